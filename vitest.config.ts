@@ -1,0 +1,32 @@
+import { fileURLToPath } from "node:url";
+import { defineConfig } from "vitest/config";
+
+const root = fileURLToPath(new URL(".", import.meta.url));
+
+export default defineConfig({
+  resolve: {
+    alias: {
+      "@": root.replace(/\/$/, ""),
+      "server-only": fileURLToPath(new URL("./tests/server-only.ts", import.meta.url)),
+    },
+  },
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: { name: "unit", include: ["tests/**/*.test.{ts,tsx}"], exclude: ["tests/db/**"], testTimeout: 120_000 },
+      },
+      {
+        extends: true,
+        test: {
+          name: "db",
+          include: ["tests/db/**/*.test.ts"],
+          globalSetup: ["tests/db/setup.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
