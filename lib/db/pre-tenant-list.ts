@@ -1,0 +1,25 @@
+/**
+ * Every function that may run with the owner's rights, and why it must: it is needed before a company is known,
+ * or reaches the tables that hold what comes before one. A test holds this list equal to the catalogue.
+ */
+export const preTenantFunctions = [
+  "gate.find_sign_in",
+  "gate.find_person",
+  "gate.set_password",
+  "gate.guess_wait_s",
+  "gate.note_guess",
+  "gate.open_session",
+  "gate.check_session",
+  "gate.list_sessions",
+  "gate.end_session",
+  "gate.end_all_sessions",
+  "gate.memberships_of",
+  "gate.invite",
+  "gate.list_invitations",
+  "gate.withdraw_invitation",
+  "gate.find_invitation",
+  "gate.accept_invitation",
+] as const;
+
+/** Tables without a tenant; the application has no right on any of them, only on the functions above. */
+export const preTenantTables = ["gate.company", "gate.person", "gate.session", "gate.invitation", "gate.guess"] as const;
