@@ -9,6 +9,8 @@ export const WATER_CRITICAL_POINT = { temperatureK: 647.096, pressurePa: 22_064_
 /** The coldest temperature the ice equation covers. @source IAPWS R14-08 (2011), section 3 */
 export const COLDEST_ICE_K = 50;
 
+/** 0.01 C in kelvin is a rounding error below 273.16; it counts as the triple point. */
+const LIQUID_FROM_K = WATER_TRIPLE_POINT.temperatureK - 1e-9;
 const ICE_A = [-21.2144006, 27.3203819, -6.1059813] as const;
 const ICE_B = [0.00333333333, 1.20666667, 1.70333333] as const;
 const LIQUID_A = [-7.85951783, 1.84408259, -11.7866497, 22.6807411, -15.9618719, 1.80122502] as const;
@@ -16,7 +18,7 @@ const LIQUID_E = [1, 1.5, 3, 3.5, 4, 7.5] as const;
 
 /** The stable condensed phase; at the triple point itself, liquid. */
 export function waterPhase(temperatureK: number): WaterPhase {
-  return temperatureK < WATER_TRIPLE_POINT.temperatureK ? "ice" : "liquid";
+  return temperatureK < LIQUID_FROM_K ? "ice" : "liquid";
 }
 
 /**
@@ -28,14 +30,14 @@ export function waterPhase(temperatureK: number): WaterPhase {
 export function saturationPressurePa(temperatureK: number): number {
   if (!(temperatureK >= COLDEST_ICE_K && temperatureK <= WATER_CRITICAL_POINT.temperatureK))
     throw new RangeError(`no water saturation at ${temperatureK} K`);
-  return temperatureK < WATER_TRIPLE_POINT.temperatureK
+  return temperatureK < LIQUID_FROM_K
     ? WATER_TRIPLE_POINT.pressurePa * Math.exp(iceCurve(temperatureK).logPressure)
     : WATER_CRITICAL_POINT.pressurePa * Math.exp(liquidCurve(temperatureK).logPressure);
 }
 
 /** Slope dp/dT of the saturation curve in Pa/K; same range and sources as the pressure. */
 export function saturationSlopePaPerK(temperatureK: number): number {
-  const curve = temperatureK < WATER_TRIPLE_POINT.temperatureK ? iceCurve : liquidCurve;
+  const curve = temperatureK < LIQUID_FROM_K ? iceCurve : liquidCurve;
   return saturationPressurePa(temperatureK) * curve(temperatureK).slopePerK;
 }
 
