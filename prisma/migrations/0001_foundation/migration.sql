@@ -454,29 +454,31 @@ create function gate.set_password(p_person uuid, p_hash text)
   returns void language sql security definer set search_path = ''
   as $$ update gate.person set password_hash = p_hash where id = p_person $$;
 
--- Seconds to wait before the next guess for this key: none for three failures, then 2, 4, 8 … up to 15 minutes; forgotten after a day.
-create function gate.guess_wait_s(p_key text)
-  returns integer language sql stable security definer set search_path = ''
+-- Takes one guess for this key, or answers how many seconds to wait for it. Every guess counts as wrong until forgiven, and the row lock
+-- makes a burst wait its turn: three are free, then 2, 4, 8 … seconds up to 15 minutes; forgotten after a day.
+create function gate.take_guess(p_key text)
+  returns integer language plpgsql security definer set search_path = ''
   as $$
-    select coalesce(max(greatest(0, ceil(extract(epoch from
-      last_failed_at + make_interval(secs => least(900, power(2, least(failures, 20) - 3))) - now())))::integer), 0)
-    from gate.guess
-    where key = p_key and failures >= 4 and last_failed_at > now() - interval '1 day'
-  $$;
-
-create function gate.note_guess(p_key text, p_right boolean)
-  returns void language plpgsql security definer set search_path = ''
-  as $$
+  declare
+    g gate.guess;
+    wait_s integer;
   begin
-    if p_right then
-      delete from gate.guess where key = p_key;
-    else
-      insert into gate.guess as g (key, failures, last_failed_at) values (p_key, 1, now())
-      on conflict (key) do update
-        set failures = case when g.last_failed_at < now() - interval '1 day' then 1 else g.failures + 1 end, last_failed_at = now();
-      delete from gate.guess where last_failed_at < now() - interval '2 days';
+    insert into gate.guess (key, failures, last_failed_at) values (p_key, 0, now()) on conflict (key) do nothing;
+    select * into g from gate.guess where key = p_key for update;
+    if g.last_failed_at < now() - interval '1 day' then
+      g.failures := 0;
     end if;
+    if g.failures >= 3 then
+      wait_s := ceil(extract(epoch from g.last_failed_at + make_interval(secs => least(900, power(2, least(g.failures, 20) - 2))) - clock_timestamp()));
+      if wait_s > 0 then return wait_s; end if;
+    end if;
+    update gate.guess set failures = g.failures + 1, last_failed_at = clock_timestamp() where key = p_key;
+    return 0;
   end $$;
+
+create function gate.forgive_guesses(p_key text)
+  returns void language sql security definer set search_path = ''
+  as $$ delete from gate.guess where key = p_key or last_failed_at < now() - interval '2 days' $$;
 
 create function gate.open_session(p_id uuid, p_person uuid, p_device text, p_ttl_s integer)
   returns void language sql security definer set search_path = ''

@@ -1,0 +1,63 @@
+import "server-only";
+import type { NextAuthOptions } from "next-auth";
+import Credentials from "next-auth/providers/credentials";
+import { v7 as uuidv7 } from "uuid";
+import { z } from "zod";
+import { env } from "@/lib/env";
+import { PersonId } from "@/lib/ids";
+import { endSession, findSignIn, forgiveGuesses, openSession, takeGuess } from "@/lib/db/gate";
+import { passwordFits } from "./password";
+
+const thirtyDaysS = 30 * 24 * 3600;
+
+const signInForm = z.object({ email: z.string().trim().toLowerCase().min(3).max(320), password: z.string().min(1).max(200) });
+
+/** Sign-in by password. The token carries a session row's id and nothing else is believed: ending the row ends the sign-in. */
+export const authOptions: NextAuthOptions = {
+  secret: env().authSecret,
+  session: { strategy: "jwt", maxAge: thirtyDaysS },
+  pages: { signIn: "/sign-in", error: "/sign-in", signOut: "/sign-out" },
+  providers: [
+    Credentials({
+      name: "password",
+      credentials: { email: {}, password: {} },
+      async authorize(credentials, request) {
+        const form = signInForm.safeParse(credentials);
+        if (!form.success) throw new Error("wrong");
+        const { email, password } = form.data;
+        const keys = [`account:${email}`, `address:${addressOf(request.headers)}`];
+        for (const key of keys) {
+          const waitS = await takeGuess(key);
+          if (waitS > 0) throw new Error(`wait:${waitS}`);
+        }
+        const person = await findSignIn(email);
+        if (!(await passwordFits(password, person?.passwordHash ?? null)) || !person) throw new Error("wrong");
+        for (const key of keys) await forgiveGuesses(key);
+        const sessionId = uuidv7();
+        await openSession(sessionId, person.personId, request.headers?.["user-agent"] ?? "", thirtyDaysS);
+        return { id: person.personId, name: person.name, email, sessionId };
+      },
+    }),
+  ],
+  callbacks: {
+    jwt({ token, user }) {
+      if (user) token["sid"] = (user as unknown as { sessionId: string }).sessionId;
+      return token;
+    },
+    session({ session, token }) {
+      return { ...session, sid: token["sid"], pid: token.sub };
+    },
+  },
+  events: {
+    async signOut({ token }) {
+      const person = PersonId.safeParse(token?.sub);
+      if (person.success && typeof token?.["sid"] === "string") await endSession(token["sid"], person.data);
+    },
+  },
+};
+
+/** The address a request came from as the nearest proxy (or the server itself) noted it: the last hop, not what a client may claim first. */
+function addressOf(headers: Record<string, string> | undefined): string {
+  return headers?.["x-forwarded-for"]?.split(",").at(-1)?.trim() ?? "unknown";
+}
+

@@ -1,0 +1,150 @@
+import "server-only";
+import { CompanyId, PersonId } from "@/lib/ids";
+import { isRole, type Role } from "@/lib/auth/roles";
+import { prismaClient } from "./client";
+import type { TenantTx } from "./tenant";
+
+// What is needed before a company is known. Each call is one narrow function of the schema `gate`; see pre-tenant-list.ts.
+
+export interface Membership {
+  companyId: CompanyId;
+  slug: string;
+  companyName: string;
+  timeZone: string;
+  ruleSet: "us" | "eu";
+  memberName: string;
+  roles: readonly Role[];
+}
+
+/** Seconds to wait before another guess for this key, 0 when this one may be tried (it then counts until forgiven). */
+export async function takeGuess(key: string): Promise<number> {
+  const [row] = await prismaClient().$queryRaw<{ wait_s: number }[]>`select gate.take_guess(${key}) as wait_s`;
+  return row!.wait_s;
+}
+
+export async function forgiveGuesses(key: string): Promise<void> {
+  await prismaClient().$executeRaw`select gate.forgive_guesses(${key})`;
+}
+
+export async function findSignIn(email: string): Promise<{ personId: PersonId; name: string; passwordHash: string } | null> {
+  const [row] = await prismaClient().$queryRaw<{ person_id: string; name: string; password_hash: string }[]>`
+    select * from gate.find_sign_in(${email})`;
+  return row ? { personId: PersonId.parse(row.person_id), name: row.name, passwordHash: row.password_hash } : null;
+}
+
+export async function findPerson(person: PersonId): Promise<{ email: string; name: string; passwordHash: string } | null> {
+  const [row] = await prismaClient().$queryRaw<{ email: string; name: string; password_hash: string }[]>`
+    select * from gate.find_person(${person}::uuid)`;
+  return row ? { email: row.email, name: row.name, passwordHash: row.password_hash } : null;
+}
+
+export async function setPassword(person: PersonId, passwordHash: string): Promise<void> {
+  await prismaClient().$executeRaw`select gate.set_password(${person}::uuid, ${passwordHash})`;
+}
+
+export async function openSession(id: string, person: PersonId, device: string, ttlS: number): Promise<void> {
+  await prismaClient().$executeRaw`select gate.open_session(${id}::uuid, ${person}::uuid, ${device}, ${ttlS}::integer)`;
+}
+
+/** The person behind a session that has neither ended nor expired. */
+export async function checkSession(id: string): Promise<{ personId: PersonId; name: string; email: string } | null> {
+  const [row] = await prismaClient().$queryRaw<{ person_id: string; name: string; email: string }[]>`
+    select * from gate.check_session(${id}::uuid)`;
+  return row ? { personId: PersonId.parse(row.person_id), name: row.name, email: row.email } : null;
+}
+
+export interface OpenSession {
+  id: string;
+  device: string;
+  opened_at: Date;
+  last_seen_at: Date;
+}
+
+export function listSessions(person: PersonId): Promise<OpenSession[]> {
+  return prismaClient().$queryRaw<OpenSession[]>`select * from gate.list_sessions(${person}::uuid)`;
+}
+
+export async function endSession(id: string, person: PersonId): Promise<void> {
+  await prismaClient().$executeRaw`select gate.end_session(${id}::uuid, ${person}::uuid)`;
+}
+
+export async function endAllSessions(person: PersonId): Promise<number> {
+  const [row] = await prismaClient().$queryRaw<{ ended: number }[]>`select gate.end_all_sessions(${person}::uuid) as ended`;
+  return row!.ended;
+}
+
+export async function membershipsOf(person: PersonId): Promise<Membership[]> {
+  const rows = await prismaClient().$queryRaw<
+    {
+      tenant_id: string;
+      slug: string;
+      company_name: string;
+      time_zone: string;
+      rule_set: string;
+      member_name: string;
+      roles: string[];
+    }[]
+  >`select * from gate.memberships_of(${person}::uuid)`;
+  return rows.map((row) => ({
+    companyId: CompanyId.parse(row.tenant_id),
+    slug: row.slug,
+    companyName: row.company_name,
+    timeZone: row.time_zone,
+    ruleSet: row.rule_set === "eu" ? "eu" : "us",
+    memberName: row.member_name,
+    roles: row.roles.filter(isRole),
+  }));
+}
+
+export interface InvitationOffer {
+  email: string;
+  name: string;
+  roles: string[];
+  company_name: string;
+  slug: string;
+  known_person: boolean;
+}
+
+/** An invitation that can still be taken, by the hash of its token. */
+export async function findInvitation(tokenHash: Uint8Array): Promise<InvitationOffer | null> {
+  const [row] = await prismaClient().$queryRaw<InvitationOffer[]>`select * from gate.find_invitation(${Buffer.from(tokenHash)})`;
+  return row ?? null;
+}
+
+/** Takes an invitation once; the company's slug, or null when it cannot be taken (any more, or by this person). */
+export async function acceptInvitation(
+  tokenHash: Uint8Array,
+  taker: { person: PersonId; isNew: true; name: string; passwordHash: string } | { person: PersonId; isNew: false },
+): Promise<string | null> {
+  const name = taker.isNew ? taker.name : null;
+  const passwordHash = taker.isNew ? taker.passwordHash : null;
+  const [row] = await prismaClient().$queryRaw<{ slug: string | null }[]>`
+    select gate.accept_invitation(${Buffer.from(tokenHash)}, ${taker.person}::uuid, ${taker.isNew}, ${name}, ${passwordHash}) as slug`;
+  return row!.slug;
+}
+
+export interface OpenInvitation {
+  id: string;
+  email: string;
+  name: string;
+  roles: string[];
+  created_at: Date;
+  expires_at: Date;
+}
+
+export function listInvitations(tx: TenantTx): Promise<OpenInvitation[]> {
+  return tx.$queryRaw<OpenInvitation[]>`select * from gate.list_invitations()`;
+}
+
+export async function invite(
+  tx: TenantTx,
+  invitation: { id: string; tokenHash: Uint8Array; email: string; name: string; roles: readonly Role[]; by: PersonId; ttlS: number },
+): Promise<void> {
+  const { id, tokenHash, email, name, roles, by, ttlS } = invitation;
+  await tx.$executeRaw`
+    select gate.invite(${id}::uuid, ${Buffer.from(tokenHash)}, ${email}, ${name}, ${[...roles]}::text[], ${by}::uuid, ${ttlS}::integer)`;
+}
+
+export async function withdrawInvitation(tx: TenantTx, id: string): Promise<void> {
+  await tx.$executeRaw`select gate.withdraw_invitation(${id}::uuid)`;
+}
