@@ -1,0 +1,31 @@
+import type { Metadata, Viewport } from "next";
+import type { ReactNode } from "react";
+import { UndoProvider } from "@/components/ui/undo";
+import "./globals.css";
+
+export const metadata: Metadata = {
+  title: { default: "Dryhold", template: "%s · Dryhold" },
+  description: "Sealed-system work planned, guided and proven.",
+  robots: { index: false, follow: false },
+  formatDetection: { telephone: false, date: false, address: false },
+};
+
+export const viewport: Viewport = {
+  width: "device-width",
+  initialScale: 1,
+  viewportFit: "cover",
+  themeColor: [
+    { media: "(prefers-color-scheme: light)", color: "#f8f6f3" },
+    { media: "(prefers-color-scheme: dark)", color: "#141210" },
+  ],
+};
+
+export default function RootLayout({ children }: { children: ReactNode }) {
+  return (
+    <html lang="en">
+      <body>
+        <UndoProvider>{children}</UndoProvider>
+      </body>
+    </html>
+  );
+}

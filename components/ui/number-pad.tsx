@@ -1,0 +1,158 @@
+"use client";
+
+import { type ReactNode, useId, useRef, useState } from "react";
+import { Button } from "./button";
+import { classNames } from "./class-names";
+import { acceptTyped, judgePlausible, type PadKey, type Plausible, padNumber, pressKey } from "./number-pad-value";
+import { StateMark } from "./state-mark";
+
+const digitKeys: readonly PadKey[] = ["7", "8", "9", "4", "5", "6", "1", "2", "3"];
+
+/**
+ * The tablet's own pad for one number: big keys, the unit in sight, a word of warning outside the plausible range.
+ * A keyboard types into the same line, Enter confirms; the system's on-screen keyboard stays away.
+ */
+export function NumberPad(props: {
+  label: string;
+  unit: string;
+  onConfirm: (value: number) => void;
+  /** Starts with this value; the first digit typed replaces it. */
+  initial?: number;
+  decimals?: number;
+  negative?: boolean;
+  plausible?: Plausible;
+  /** Said outside the range, with what usually explains it. */
+  warning?: ReactNode;
+  hint?: ReactNode;
+  confirmWord?: string;
+  pending?: boolean;
+}) {
+  const { label, unit, decimals = 1, negative = false, plausible, pending = false } = props;
+  const id = useId();
+  const line = useRef<HTMLInputElement>(null);
+  const [text, setText] = useState(props.initial === undefined ? "" : String(props.initial));
+  const [untouched, setUntouched] = useState(props.initial !== undefined);
+  const hasHint = Boolean(props.hint || plausible);
+  const allows = { decimals, negative };
+  const value = padNumber(text);
+  const side = value === undefined || !plausible ? "plausible" : judgePlausible(value, plausible);
+
+  function change(next: string) {
+    setText(next);
+    setUntouched(false);
+  }
+  function press(key: PadKey) {
+    const replaces = untouched && key !== "back" && key !== "minus";
+    change(pressKey(replaces ? "" : text, key, allows));
+  }
+  function confirm() {
+    if (value !== undefined && !pending) props.onConfirm(value);
+  }
+
+  return (
+    <fieldset data-place="tablet" className="grid max-w-md gap-3">
+      <legend className="contents">
+        <label htmlFor={id} className="text-body font-medium">
+          {label}
+        </label>
+      </legend>
+      {hasHint && (
+        <p id={`${id}-hint`} className="text-small text-ink-soft">
+          {props.hint}
+          {props.hint && plausible && " · "}
+          {plausible && `usually ${plausible.low} to ${plausible.high} ${unit}`}
+        </p>
+      )}
+      <div className="flex items-baseline gap-3 border-b-2 border-edge bg-raised px-3 focus-within:border-focus">
+        <input
+          ref={line}
+          id={id}
+          inputMode="none"
+          autoComplete="off"
+          aria-describedby={classNames(`${id}-unit`, hasHint && `${id}-hint`, `${id}-warning`)}
+          value={text.replace("-", "−")}
+          onChange={(event) => {
+            const accepted = acceptTyped(event.target.value.replace("−", "-"), allows);
+            if (accepted !== undefined) change(accepted);
+          }}
+          onFocus={(event) => untouched && event.target.select()}
+          onKeyDown={(event) => {
+            if (event.key !== "Enter") return;
+            event.preventDefault(); // the form around the pad is not what Enter confirms
+            confirm();
+          }}
+          className="w-0 grow bg-transparent py-2 text-right font-mono text-[2.5rem] leading-tight tabular-nums outline-none"
+        />
+        <span id={`${id}-unit`} className="min-w-16 text-body text-ink-soft">
+          {unit}
+        </span>
+      </div>
+      <p id={`${id}-warning`} role="status" className="min-h-[1.5em] text-small empty:invisible">
+        {side !== "plausible" && (
+          <>
+            <StateMark state="needs-you" word={side === "low" ? "Lower than usual" : "Higher than usual"} />
+            {". "}
+            {props.warning ?? "Check the unit and the instrument, then confirm if it is so."}
+          </>
+        )}
+      </p>
+      <div className="grid grid-cols-4 gap-2">
+        <div className="col-span-3 grid grid-cols-3 gap-2">
+          {digitKeys.map((key) => (
+            <Key key={key} onPress={() => press(key)}>
+              {key}
+            </Key>
+          ))}
+          {negative ? (
+            <Key onPress={() => press("minus")} name="Change sign">
+              ±
+            </Key>
+          ) : (
+            <span />
+          )}
+          <Key onPress={() => press("0")}>0</Key>
+          {decimals > 0 ? (
+            <Key onPress={() => press("decimal")} name="Decimal point">
+              .
+            </Key>
+          ) : (
+            <span />
+          )}
+        </div>
+        <div className="grid grid-rows-[1fr_1fr_2fr] gap-2">
+          <Key onPress={() => press("back")} name="Delete the last digit">
+            <svg
+              viewBox="0 0 24 16"
+              className="w-8"
+              fill="none"
+              stroke="currentColor"
+              strokeWidth="1.75"
+              aria-hidden="true"
+            >
+              <path d="M8 1h15v14H8L1 8ZM12 5l6 6M18 5l-6 6" />
+            </svg>
+          </Key>
+          <Key onPress={() => press("clear")} name="Clear">
+            C
+          </Key>
+          <Button kind="action" wide pending={pending} disabled={value === undefined} onClick={confirm}>
+            {props.confirmWord ?? "Record"}
+          </Button>
+        </div>
+      </div>
+    </fieldset>
+  );
+}
+
+function Key(props: { onPress: () => void; name?: string; children: ReactNode }) {
+  return (
+    <button
+      type="button"
+      aria-label={props.name}
+      onClick={props.onPress}
+      className="grid min-h-16 touch-manipulation select-none place-items-center rounded-control border border-edge bg-raised font-mono text-title active:bg-sunk"
+    >
+      {props.children}
+    </button>
+  );
+}
