@@ -1,5 +1,5 @@
 import { Client, DatabaseError } from "pg";
-import { MigrationFailure } from "./migrate";
+import { MigrationFailure } from "./apply-migrations";
 
 /** The role the application logs in as; the migrations grant to it by this name. */
 export const APP_ROLE = "dryhold_app";

@@ -1,0 +1,45 @@
+import * as z from "zod";
+
+/** What the serving process is told from outside. Secrets of the migrator are not among it. */
+const servingShape = z.object({
+  DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
+  NEXTAUTH_SECRET: z.string().min(32),
+  NEXTAUTH_URL: z.url({ protocol: /^https?$/ }),
+  NODE_ENV: z.enum(["development", "test", "production"]).default("development"),
+});
+
+/** What the commands at the terminal (start, migrate, seed, backup, restore) are told. */
+const commandShape = z
+  .object({
+    DATABASE_URL: servingShape.shape.DATABASE_URL.optional(),
+    MIGRATOR_URL: servingShape.shape.DATABASE_URL.optional(),
+    NEXTAUTH_SECRET: servingShape.shape.NEXTAUTH_SECRET.optional(),
+    NEXTAUTH_URL: servingShape.shape.NEXTAUTH_URL.optional(),
+    DRYHOLD_DATA: z.string().min(1).optional(),
+    PORT: z.coerce.number().int().min(1).max(65_535).optional(),
+  })
+  .refine((given) => (given.DATABASE_URL === undefined) === (given.MIGRATOR_URL === undefined), {
+    error: "set DATABASE_URL and MIGRATOR_URL both, or neither to use the embedded database",
+  });
+
+export type ServingEnv = z.infer<typeof servingShape>;
+export type CommandEnv = z.infer<typeof commandShape>;
+
+let serving: ServingEnv | undefined;
+
+/** The checked environment of the serving process; read on first use, so that a build needs none of it. */
+export function servingEnv(): ServingEnv {
+  serving ??= checked(servingShape);
+  return serving;
+}
+
+export function commandEnv(): CommandEnv {
+  return checked(commandShape);
+}
+
+function checked<T>(shape: z.ZodType<T>): T {
+  const given = Object.fromEntries(Object.entries(process.env).filter(([, value]) => value !== ""));
+  const parsed = shape.safeParse(given);
+  if (parsed.success) return parsed.data;
+  throw new Error(`The environment is not complete (npm start sets it):\n${z.prettifyError(parsed.error)}`);
+}
