@@ -3,18 +3,21 @@ import type { NextAuthOptions } from "next-auth";
 import Credentials from "next-auth/providers/credentials";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { env } from "@/lib/env";
-import { PersonId } from "@/lib/ids";
 import { endSession, findSignIn, forgiveGuesses, openSession, takeGuess } from "@/lib/db/gate";
+import { servingEnv } from "@/lib/env";
+import { PersonId } from "@/lib/ids";
 import { passwordFits } from "./password";
 
 const thirtyDaysS = 30 * 24 * 3600;
 
-const signInForm = z.object({ email: z.string().trim().toLowerCase().min(3).max(320), password: z.string().min(1).max(200) });
+const signInForm = z.object({
+  email: z.string().trim().toLowerCase().min(3).max(320),
+  password: z.string().min(1).max(200),
+});
 
 /** Sign-in by password. The token carries a session row's id and nothing else is believed: ending the row ends the sign-in. */
-export const authOptions: NextAuthOptions = {
-  secret: env().authSecret,
+export const authOptions = (): NextAuthOptions => ({
+  secret: servingEnv().NEXTAUTH_SECRET,
   session: { strategy: "jwt", maxAge: thirtyDaysS },
   pages: { signIn: "/sign-in", error: "/sign-in", signOut: "/sign-out" },
   providers: [
@@ -41,23 +44,22 @@ export const authOptions: NextAuthOptions = {
   ],
   callbacks: {
     jwt({ token, user }) {
-      if (user) token["sid"] = (user as unknown as { sessionId: string }).sessionId;
+      if (user) token.sid = (user as unknown as { sessionId: string }).sessionId;
       return token;
     },
     session({ session, token }) {
-      return { ...session, sid: token["sid"], pid: token.sub };
+      return { ...session, sid: token.sid, pid: token.sub };
     },
   },
   events: {
     async signOut({ token }) {
       const person = PersonId.safeParse(token?.sub);
-      if (person.success && typeof token?.["sid"] === "string") await endSession(token["sid"], person.data);
+      if (person.success && typeof token?.sid === "string") await endSession(token.sid, person.data);
     },
   },
-};
+});
 
 /** The address a request came from as the nearest proxy (or the server itself) noted it: the last hop, not what a client may claim first. */
 function addressOf(headers: Record<string, string> | undefined): string {
   return headers?.["x-forwarded-for"]?.split(",").at(-1)?.trim() ?? "unknown";
 }
-

@@ -1,9 +1,9 @@
 import "server-only";
-import { getServerSession } from "next-auth";
 import { forbidden, notFound, redirect } from "next/navigation";
+import { getServerSession } from "next-auth";
 import { cache } from "react";
 import { z } from "zod";
-import { checkSession, membershipsOf, type Membership } from "@/lib/db/gate";
+import { checkSession, type Membership, membershipsOf } from "@/lib/db/gate";
 import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { authOptions } from "./options";
@@ -23,7 +23,7 @@ const tokenClaims = z.object({ sid: z.uuid() });
 
 /** Who is signed in, checked against the session row; null when nobody is, or the session was ended elsewhere. */
 export const currentPerson = cache(async (): Promise<Person | null> => {
-  const claims = tokenClaims.safeParse(await getServerSession(authOptions));
+  const claims = tokenClaims.safeParse(await getServerSession(authOptions()));
   if (!claims.success) return null;
   const person = await checkSession(claims.data.sid);
   return person && { ...person, sessionId: claims.data.sid };

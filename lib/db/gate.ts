@@ -1,6 +1,6 @@
 import "server-only";
-import { CompanyId, PersonId } from "@/lib/ids";
 import { isRole, type Role } from "@/lib/auth/roles";
+import { CompanyId, PersonId } from "@/lib/ids";
 import { prismaClient } from "./client";
 import type { TenantTx } from "./tenant";
 
@@ -26,13 +26,17 @@ export async function forgiveGuesses(key: string): Promise<void> {
   await prismaClient().$executeRaw`select gate.forgive_guesses(${key})`;
 }
 
-export async function findSignIn(email: string): Promise<{ personId: PersonId; name: string; passwordHash: string } | null> {
+export async function findSignIn(
+  email: string,
+): Promise<{ personId: PersonId; name: string; passwordHash: string } | null> {
   const [row] = await prismaClient().$queryRaw<{ person_id: string; name: string; password_hash: string }[]>`
     select * from gate.find_sign_in(${email})`;
   return row ? { personId: PersonId.parse(row.person_id), name: row.name, passwordHash: row.password_hash } : null;
 }
 
-export async function findPerson(person: PersonId): Promise<{ email: string; name: string; passwordHash: string } | null> {
+export async function findPerson(
+  person: PersonId,
+): Promise<{ email: string; name: string; passwordHash: string } | null> {
   const [row] = await prismaClient().$queryRaw<{ email: string; name: string; password_hash: string }[]>`
     select * from gate.find_person(${person}::uuid)`;
   return row ? { email: row.email, name: row.name, passwordHash: row.password_hash } : null;
@@ -69,7 +73,9 @@ export async function endSession(id: string, person: PersonId): Promise<void> {
 }
 
 export async function endAllSessions(person: PersonId): Promise<number> {
-  const [row] = await prismaClient().$queryRaw<{ ended: number }[]>`select gate.end_all_sessions(${person}::uuid) as ended`;
+  const [row] = await prismaClient().$queryRaw<
+    { ended: number }[]
+  >`select gate.end_all_sessions(${person}::uuid) as ended`;
   return row!.ended;
 }
 
@@ -107,7 +113,9 @@ export interface InvitationOffer {
 
 /** An invitation that can still be taken, by the hash of its token. */
 export async function findInvitation(tokenHash: Uint8Array): Promise<InvitationOffer | null> {
-  const [row] = await prismaClient().$queryRaw<InvitationOffer[]>`select * from gate.find_invitation(${Buffer.from(tokenHash)})`;
+  const [row] = await prismaClient().$queryRaw<
+    InvitationOffer[]
+  >`select * from gate.find_invitation(${Buffer.from(tokenHash)})`;
   return row ?? null;
 }
 
@@ -138,7 +146,15 @@ export function listInvitations(tx: TenantTx): Promise<OpenInvitation[]> {
 
 export async function invite(
   tx: TenantTx,
-  invitation: { id: string; tokenHash: Uint8Array; email: string; name: string; roles: readonly Role[]; by: PersonId; ttlS: number },
+  invitation: {
+    id: string;
+    tokenHash: Uint8Array;
+    email: string;
+    name: string;
+    roles: readonly Role[];
+    by: PersonId;
+    ttlS: number;
+  },
 ): Promise<void> {
   const { id, tokenHash, email, name, roles, by, ttlS } = invitation;
   await tx.$executeRaw`

@@ -22,4 +22,10 @@ export const preTenantFunctions = [
 ] as const;
 
 /** Tables without a tenant; the application has no right on any of them, only on the functions above. */
-export const preTenantTables = ["gate.company", "gate.person", "gate.session", "gate.invitation", "gate.guess"] as const;
+export const preTenantTables = [
+  "gate.company",
+  "gate.person",
+  "gate.session",
+  "gate.invitation",
+  "gate.guess",
+] as const;

@@ -1,0 +1,29 @@
+import type { Metadata } from "next";
+import { redirect } from "next/navigation";
+import { currentPerson } from "@/lib/auth/session";
+import { SignInForm } from "./_components/sign-in-form";
+
+export const metadata: Metadata = { title: "Sign in" };
+
+export default async function SignInPage({
+  searchParams,
+}: {
+  searchParams: Promise<{ callbackUrl?: string | string[] }>;
+}) {
+  if (await currentPerson()) redirect("/");
+  const { callbackUrl } = await searchParams;
+  return (
+    <>
+      <h1 className="text-title">Sign in</h1>
+      <SignInForm next={ownPath(callbackUrl)} />
+      <p className="text-small text-ink-soft">
+        No account yet? A supervisor or owner of your company can send you an invitation link.
+      </p>
+    </>
+  );
+}
+
+/** Only a path of this very site may follow a sign-in. */
+function ownPath(given: string | string[] | undefined): string {
+  return typeof given === "string" && /^\/(?![/\\])/.test(given) ? given : "/";
+}

@@ -1,0 +1,25 @@
+"use client";
+
+import { signOut } from "next-auth/react";
+import { useState } from "react";
+import { Button, LinkButton } from "@/components/ui/button";
+
+export function SignOutForm() {
+  const [pending, setPending] = useState(false);
+  return (
+    <div className="flex flex-wrap gap-3">
+      <Button
+        kind="action"
+        pending={pending}
+        pendingWord="Signing out"
+        onClick={() => {
+          setPending(true);
+          void signOut({ callbackUrl: "/sign-in" });
+        }}
+      >
+        Sign out of this device
+      </Button>
+      <LinkButton href="/">Stay signed in</LinkButton>
+    </div>
+  );
+}
