@@ -43,7 +43,7 @@ function findPackage(): string {
 }
 
 /** npm archives carry no symlinks; the package makes them in a script that --ignore-scripts leaves out. */
-function restoreSymlinks(packageFolder: string) {
+export function restoreSymlinks(packageFolder: string) {
   const list = join(packageFolder, "native", "pg-symlinks.json");
   if (!existsSync(list)) return;
   const links = JSON.parse(readFileSync(list, "utf8")) as readonly { source: string; target: string }[];
