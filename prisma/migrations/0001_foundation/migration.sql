@@ -316,24 +316,20 @@ create index on circuit_job (tenant_id, state, changed_at desc);
 
 -- ---------------------------------------------------------------- the log
 
--- Append-only. A resend is recognised by its id; (installation, person, job, seq) cannot fork.
+-- Append-only. A resend is recognised by its id; (job, installation, person, seq) cannot fork. `wire` is the entry as the device sent it:
+-- digests are taken over it, so nothing in it is reworded; the columns beside it are copies for keys and queries.
 create table entry (
-  tenant_id       uuid        not null default app_tenant(),
-  id              uuid        not null,
-  job_id          uuid        not null,
-  installation_id uuid        not null,
-  person_id       uuid        not null,
-  seq             integer     not null check (seq >= 1),
-  heads           uuid[]      not null,
-  device_at       timestamptz not null,
-  clock_offset_ms integer,
-  kind            text        not null,
-  body            jsonb       not null,
-  supersedes      uuid,
-  why             text,
-  received_seq    bigint      not null generated always as identity,
-  received_at     timestamptz not null default now(),
-  roles           text[]      not null,          -- stamped by the server, never taken from the device
+  tenant_id       uuid           not null default app_tenant(),
+  id              uuid           not null,
+  job_id          uuid           not null,
+  installation_id uuid           not null,
+  person_id       uuid           not null,
+  seq             integer        not null check (seq >= 1),
+  kind            text           not null,
+  wire            jsonb          not null,
+  received_seq    bigint         not null generated always as identity,
+  received_at     timestamptz(3) not null default now(),
+  roles           text[]         not null,          -- stamped by the server, never taken from the device
   primary key (tenant_id, id),
   unique (tenant_id, job_id, installation_id, person_id, seq),
   foreign key (tenant_id, job_id) references circuit_job (tenant_id, id),

@@ -1,0 +1,148 @@
+import "server-only";
+import { v7 as uuidv7 } from "uuid";
+import type { PersonId } from "@/lib/ids";
+import { err, ok, type Result } from "@/lib/result";
+import { isMovable, isVisitState, mayBecome, type VisitState } from "@/lib/work/visit-state";
+import type { TenantTx } from "./tenant";
+
+export interface VisitPlan {
+  window: { from: Date; to: Date } | null;
+  plannedStart: Date | null;
+  plannedMinutes: number;
+  people: readonly string[];
+}
+
+export type VisitRefusal =
+  | { code: "not-found" | "order-not-open" | "person-not-available" }
+  | { code: "changed-meanwhile"; state: VisitState }
+  | { code: "not-movable"; state: VisitState }
+  | { code: "not-a-step"; from: VisitState; to: VisitState };
+
+/** A new visit on an open work order. */
+export async function planVisit(
+  tx: TenantTx,
+  workOrderId: string,
+  plan: VisitPlan,
+): Promise<Result<string, VisitRefusal>> {
+  const order = await tx.workOrder.findFirst({ where: { id: workOrderId }, select: { state: true } });
+  if (!order) return err({ code: "not-found" });
+  if (order.state !== "open") return err({ code: "order-not-open" });
+  if (!(await areTechnicians(tx, plan.people))) return err({ code: "person-not-available" });
+  const id = uuidv7();
+  await tx.visit.create({ data: { id, workOrderId, ...columns(plan) } });
+  await setPeople(tx, id, plan.people);
+  return ok(id);
+}
+
+/** Changes time and people of a visit that has not begun, if nobody changed it since it was read at `version`. */
+export async function replanVisit(
+  tx: TenantTx,
+  id: string,
+  version: number,
+  plan: VisitPlan,
+): Promise<Result<null, VisitRefusal>> {
+  const visit = await findState(tx, id);
+  if (!visit) return err({ code: "not-found" });
+  if (visit.version !== version) return err({ code: "changed-meanwhile", state: visit.state });
+  if (!isMovable(visit.state)) return err({ code: "not-movable", state: visit.state });
+  if (!(await areTechnicians(tx, plan.people))) return err({ code: "person-not-available" });
+  const { count } = await tx.visit.updateMany({
+    where: { id, version },
+    data: { ...columns(plan), version: { increment: 1 } },
+  });
+  if (count === 0) return err({ code: "changed-meanwhile", state: visit.state });
+  await setPeople(tx, id, plan.people);
+  return ok(null);
+}
+
+/** Takes a visit one legal step further. A step already taken is no error: the same button may be pressed twice without a network. */
+export async function moveVisit(
+  tx: TenantTx,
+  id: string,
+  to: VisitState,
+  version?: number,
+): Promise<Result<VisitState, VisitRefusal>> {
+  const visit = await findState(tx, id);
+  if (!visit) return err({ code: "not-found" });
+  if (visit.state === to) return ok(to);
+  if (version !== undefined && visit.version !== version) return err({ code: "changed-meanwhile", state: visit.state });
+  if (!mayBecome(visit.state, to)) return err({ code: "not-a-step", from: visit.state, to });
+  const { count } = await tx.visit.updateMany({
+    where: { id, version: visit.version },
+    data: { state: to, version: { increment: 1 } },
+  });
+  return count === 0 ? err({ code: "changed-meanwhile", state: visit.state }) : ok(to);
+}
+
+export function isOnVisit(tx: TenantTx, visitId: string, person: PersonId): Promise<boolean> {
+  return tx.visitPerson.count({ where: { visitId, personId: person } }).then((count) => count > 0);
+}
+
+const shown = {
+  people: { include: { person: { select: { name: true } } } },
+  workOrder: {
+    select: {
+      id: true,
+      number: true,
+      state: true,
+      jobs: { select: { id: true, number: true, state: true, strength: true } },
+      serviceCall: {
+        select: {
+          number: true,
+          symptom: true,
+          urgency: true,
+          customer: { select: { name: true } },
+          site: { select: { name: true, street: true, city: true, timeZone: true } },
+          equipment: { select: { name: true } },
+        },
+      },
+    },
+  },
+} as const;
+
+/** Visits planned or promised to begin within the span, in the order of their start. */
+export function listVisits(tx: TenantTx, span: { from: Date; to: Date }) {
+  const within = { gte: span.from, lt: span.to };
+  return tx.visit.findMany({
+    where: { state: { not: "cancelled" }, OR: [{ plannedStart: within }, { plannedStart: null, windowFrom: within }] },
+    include: shown,
+    orderBy: [{ plannedStart: "asc" }, { windowFrom: "asc" }],
+  });
+}
+
+/** Open visits that no one has been put on, or that have no start yet. */
+export function listUnplacedVisits(tx: TenantTx) {
+  return tx.visit.findMany({
+    where: { state: "planned", OR: [{ plannedStart: null }, { people: { none: {} } }] },
+    include: shown,
+    orderBy: { windowFrom: "asc" },
+    take: 100,
+  });
+}
+
+async function findState(tx: TenantTx, id: string): Promise<{ state: VisitState; version: number } | null> {
+  const visit = await tx.visit.findFirst({ where: { id }, select: { state: true, version: true } });
+  return visit && isVisitState(visit.state) ? { state: visit.state, version: visit.version } : null;
+}
+
+function columns(plan: VisitPlan) {
+  return {
+    windowFrom: plan.window?.from ?? null,
+    windowTo: plan.window?.to ?? null,
+    plannedStart: plan.plannedStart,
+    plannedMinutes: plan.plannedMinutes,
+  };
+}
+
+async function setPeople(tx: TenantTx, visitId: string, people: readonly string[]): Promise<void> {
+  await tx.visitPerson.deleteMany({ where: { visitId } });
+  await tx.visitPerson.createMany({ data: people.map((personId) => ({ visitId, personId })) });
+}
+
+async function areTechnicians(tx: TenantTx, people: readonly string[]): Promise<boolean> {
+  if (people.length === 0) return true;
+  const known = await tx.member.count({
+    where: { personId: { in: [...people] }, active: true, roles: { has: "technician" } },
+  });
+  return known === new Set(people).size;
+}
