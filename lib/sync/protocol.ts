@@ -1,5 +1,8 @@
 import type { Entry, EntryContent, LogEntry, Stamp } from "@/lib/hvac/log/entry";
+import { chainOf, inOrder, wireOf } from "@/lib/hvac/log/merge";
 import type { CompanyId, EntryId, InstallationId, JobId, PersonId } from "@/lib/ids";
+
+export { type MergeOutcome, mergeEntries, wireOf } from "@/lib/hvac/log/merge";
 
 /** Who writes and where: what all entries of one device on one job share. */
 export interface Author {
@@ -54,11 +57,6 @@ export function headsOf(entries: Iterable<Entry>): EntryId[] {
   return [...new Set(heads.map((entry) => entry.id))].sort();
 }
 
-/** One writer's chain on one job: entries in it follow each other by sequence, whatever heads they name. */
-export function chainOf(entry: Pick<Entry, "installation" | "person">): string {
-  return `${entry.installation} ${entry.person}`;
-}
-
 /** A local entry as the log holds it before the server has seen it. Whatever the device claims, it has no stamp. */
 export function unstamped(entry: Entry): LogEntry {
   return { ...wireOf(entry), stamp: null };
@@ -68,65 +66,11 @@ export function stamped(entry: Entry, stamp: Stamp): LogEntry {
   return { ...wireOf(entry), stamp };
 }
 
-/** The wire form alone, without the stamp: what is sent, and what digests are taken over. */
-export function wireOf(entry: Entry | LogEntry): Entry {
-  const { stamp: _stamp, ...wire } = entry as LogEntry;
-  return wire as Entry;
-}
-
-/** Two different entries under one id: one of them is kept, and it is said. */
-export interface MergeOutcome {
-  readonly entries: LogEntry[];
-  readonly conflicts: EntryId[];
-}
-
-/**
- * The union of entry sets by id, sorted by id. A copy with the server's stamp stands before one without, so a resend
- * changes nothing. Two different contents under one id are named in `conflicts`; the stamped one is kept, else the
- * one whose text sorts first, so that every device keeps the same.
- */
-export function mergeEntries(...sets: readonly Iterable<LogEntry>[]): MergeOutcome {
-  const byId = new Map<EntryId, LogEntry>();
-  const conflicts = new Set<EntryId>();
-  for (const set of sets) {
-    for (const entry of set) {
-      const known = byId.get(entry.id);
-      if (known === undefined) {
-        byId.set(entry.id, entry);
-        continue;
-      }
-      if (known === entry) continue;
-      if (sortedText(wireOf(known)) !== sortedText(wireOf(entry))) conflicts.add(entry.id);
-      byId.set(entry.id, preferred(known, entry));
-    }
-  }
-  const entries = [...byId.values()].sort((a, b) => (a.id < b.id ? -1 : 1));
-  return { entries, conflicts: [...conflicts].sort() };
-}
-
-function preferred(a: LogEntry, b: LogEntry): LogEntry {
-  if ((a.stamp === null) !== (b.stamp === null)) return a.stamp === null ? b : a;
-  return sortedText(a) <= sortedText(b) ? a : b;
-}
-
-/** Text that does not depend on the order in which keys were written. */
-function sortedText(value: unknown): string {
-  return JSON.stringify(value, (_key, part: unknown) =>
-    part !== null && typeof part === "object" && !Array.isArray(part)
-      ? Object.fromEntries(Object.entries(part).sort(([a], [b]) => (a < b ? -1 : 1)))
-      : part,
-  );
-}
-
 /** Own entries the server has not acknowledged, in the order they must be sent. */
 export function listOwed(local: Iterable<LogEntry>, installation: InstallationId): LogEntry[] {
   return [...local]
     .filter((entry) => entry.stamp === null && entry.installation === installation)
     .sort((a, b) => inOrder(chainOf(a), chainOf(b)) || a.seq - b.seq || inOrder(a.id, b.id));
-}
-
-function inOrder(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 /** Ids the entries name as seen that are not in the set: what has to be fetched before the log is whole. */

@@ -39,6 +39,20 @@ const weighing = z.strictObject({
   grossAfterKg: nonNegative,
 });
 
+/** A recovery cylinder with what is stamped on it, as read; without the stamp its fill cannot be judged. */
+const recoveryWeighing = weighing.extend({
+  stamp: z
+    .strictObject({
+      waterCapacityKg: positive,
+      tareKg: positive,
+      requalifiedMonth: z.string().regex(/^\d{4}-(0[1-9]|1[0-2])$/),
+      disposable: z.boolean(),
+      damaged: z.boolean(),
+      markedForFlammables: z.boolean(),
+    })
+    .nullable(),
+});
+
 /** Points at one trace: the samples are stored apart, in chunks, and are never superseded. */
 export const traceReference = z.strictObject({
   traceId: TraceId,
@@ -55,9 +69,17 @@ export const pressureReading = z.strictObject({
   kPaGauge: z.number().min(-110).max(20_000),
   temperatureC: z.number().min(-60).max(120),
 });
-const readings = <R extends z.ZodType>(reading: R) =>
+const readings = <R extends z.ZodType<{ s: number }>>(reading: R) =>
   z.discriminatedUnion("kept", [
-    z.strictObject({ kept: z.literal("inline"), readings: z.array(reading).max(500) }),
+    z.strictObject({
+      kept: z.literal("inline"),
+      readings: z
+        .array(reading)
+        .max(500)
+        .refine((all) => all.every((one, index) => index === 0 || one.s >= (all[index - 1]?.s ?? 0)), {
+          error: "time runs backwards",
+        }),
+    }),
     z.strictObject({ kept: z.literal("trace"), trace: traceReference }),
   ]);
 
@@ -89,14 +111,19 @@ export const makeSafeEvidence = z.strictObject({
 /** A case the recovery rule itself provides for, with what it asks to be shown; not an override. */
 export const recoveryAlternative = z.discriminatedUnion("code", [
   z.strictObject({
-    code: z.literal("leak-prevents-level"),
-    leakAt: text(500),
-    soundPartsIsolated: z.boolean(),
-    lowestGaugeKPa: z.number(),
+    code: z.literal("level-unattainable"),
+    because: z.enum(["leak", "contamination"]),
+    evidence: text(500),
+    soundPartsIsolated: z.enum(["yes", "not-possible", "no"]),
   }),
-  z.strictObject({ code: z.literal("found-at-atmospheric"), foundGaugeKPa: z.number(), leakAt: text(500) }),
+  z.strictObject({ code: z.literal("found-at-atmosphere"), foundGaugeKPa: z.number(), evidence: text(500) }),
   z.strictObject({ code: z.literal("isolated-part"), isolatedBy: text(500) }),
-  z.strictObject({ code: z.literal("non-major-repair"), repair: text(500), noEvacuationToAtmosphere: z.boolean() }),
+  z.strictObject({
+    code: z.literal("non-major-repair"),
+    majorPartRemoved: z.boolean(),
+    evacuatedAfterwards: z.boolean(),
+    repair: text(500),
+  }),
 ]);
 
 export const recoverEvidence = z.strictObject({
@@ -113,7 +140,7 @@ export const recoverEvidence = z.strictObject({
   /** The gauge again after waiting: liquid or oil still boiling off shows as a rise. */
   waitedMinutes: nonNegative,
   afterWaitGaugeKPa: z.number().min(-110),
-  cylinders: z.array(weighing).max(40),
+  cylinders: z.array(recoveryWeighing).max(40),
   compressorWorking: z.boolean().nullable(),
   alternative: recoveryAlternative.nullable(),
   flammable: z.strictObject({ cylinderGrounded: z.boolean(), machineRatedForClass: z.boolean() }).nullable(),
