@@ -1,7 +1,8 @@
 import type { Source } from "../rules/source";
 import { REFRIGERANTS } from "./data";
 
-export type SafetyClass = "A1" | "A2L" | "A3" | "B2L";
+/** @source ISO 817 and ASHRAE 34: toxicity A or B, flammability 1 to 3 with 2L between */
+export type SafetyClass = "A1" | "A2L" | "A2" | "A3" | "B1" | "B2L" | "B2" | "B3";
 /** @source 40 CFR 82.152; an explicit field because trade lists disagree with the limits near their edges */
 export type PressureClass = "low" | "medium" | "high" | "very-high";
 
@@ -48,7 +49,7 @@ export function listRefrigerants(): readonly Refrigerant[] {
 
 /** Whether the extra steps for flammables apply. */
 export function isFlammable(safetyClass: SafetyClass): boolean {
-  return safetyClass !== "A1";
+  return safetyClass !== "A1" && safetyClass !== "B1";
 }
 
 function key(name: string): string {
