@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { findRefrigerant } from "../refrigerants/refrigerant";
 import { celsiusToKelvin, fromPa, toPa } from "../units";
 import type { PressureTestJudgement, PressureTestRecord } from "./record";
 
@@ -16,7 +17,7 @@ const wireFields = z.strictObject({
   atmosphericKPa: z.number().min(40).max(115),
   maxTestKPaGauge: z.number().positive().max(100_000),
   gas: z.literal("nitrogen"),
-  refrigerant: z.string().min(1),
+  refrigerant: z.string().refine((name) => findRefrigerant(name) !== undefined, { message: "unknown refrigerant" }),
   gauge: z.strictObject({
     resolutionKPa: z.number().nonnegative().max(1000),
     accuracyPercent: z.number().nonnegative().max(100),
