@@ -11,7 +11,7 @@ import { acceptInvitation, findInvitation } from "@/lib/db/gate";
 import { PersonId } from "@/lib/ids";
 import { err, type Result } from "@/lib/result";
 
-export type JoinFailure = PasswordFailure | { code: "name-missing" | "not-usable" };
+export type JoinFailure = PasswordFailure | { code: "name-missing" } | { code: "not-usable" };
 
 const joinForm = z.object({
   token: z.string().max(100),
