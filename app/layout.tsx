@@ -1,5 +1,7 @@
 import type { Metadata, Viewport } from "next";
+import { headers } from "next/headers";
 import type { ReactNode } from "react";
+import { StyleNonce } from "@/components/ui/style-nonce";
 import { UndoProvider } from "@/components/ui/undo";
 import "./globals.css";
 
@@ -20,11 +22,15 @@ export const viewport: Viewport = {
   ],
 };
 
-export default function RootLayout({ children }: { children: ReactNode }) {
+/** Reading the request makes every page dynamic, which a nonce needs. */
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const nonce = (await headers()).get("x-nonce") ?? undefined;
   return (
     <html lang="en">
       <body>
-        <UndoProvider>{children}</UndoProvider>
+        <StyleNonce nonce={nonce}>
+          <UndoProvider>{children}</UndoProvider>
+        </StyleNonce>
       </body>
     </html>
   );

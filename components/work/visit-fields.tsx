@@ -1,0 +1,91 @@
+import { CheckboxField } from "@/components/ui/checkbox-field";
+import { NumberInput, TextInput } from "@/components/ui/text-input";
+import { certificateName } from "@/lib/work/qualification";
+
+export interface PlannedVisit {
+  windowDay: string;
+  windowFrom: string;
+  windowTo: string;
+  plannedStart: string;
+  plannedMinutes: number;
+  people: readonly string[];
+}
+
+/** The promise, the start and who goes: the same fields at intake and on the work order. Times are the site's. */
+export function VisitFields(props: {
+  technicians: readonly {
+    personId: string;
+    name: string;
+    certificates: readonly { kind: string }[];
+    missing?: readonly string[];
+  }[];
+  errors: Readonly<Record<string, string>>;
+  day: string;
+  visit?: PlannedVisit;
+}) {
+  const { errors, visit } = props;
+  return (
+    <div className="grid gap-4">
+      <fieldset className="grid gap-2">
+        <legend className="font-medium">Promised window, in the site's time</legend>
+        <div className="grid grid-cols-[minmax(9rem,2fr)_1fr_1fr] gap-3">
+          <TextInput
+            label="Day"
+            name="windowDay"
+            type="date"
+            defaultValue={visit?.windowDay}
+            error={errors.windowDay}
+          />
+          <TextInput
+            label="From"
+            name="windowFrom"
+            type="time"
+            defaultValue={visit?.windowFrom}
+            error={errors.windowFrom}
+          />
+          <TextInput label="To" name="windowTo" type="time" defaultValue={visit?.windowTo} error={errors.windowTo} />
+        </div>
+      </fieldset>
+      <div className="grid grid-cols-2 gap-3">
+        <TextInput
+          label="Planned start"
+          name="plannedStart"
+          type="datetime-local"
+          defaultValue={visit?.plannedStart}
+          error={errors.plannedStart}
+        />
+        <NumberInput
+          label="Planned length"
+          name="plannedMinutes"
+          unit="min"
+          inputMode="numeric"
+          defaultValue={visit?.plannedMinutes ?? 120}
+          error={errors.plannedMinutes}
+        />
+      </div>
+      <fieldset className="grid gap-1">
+        <legend className="font-medium">Technicians</legend>
+        {props.technicians.length === 0 && <p className="text-ink-soft">Nobody in this company is a technician yet.</p>}
+        {props.technicians.map((each) => (
+          <CheckboxField
+            key={each.personId}
+            name="people"
+            value={each.personId}
+            label={each.name}
+            defaultChecked={visit?.people.includes(each.personId)}
+            hint={hintFor(each)}
+          />
+        ))}
+        {errors.people && <p className="text-refused">{errors.people}</p>}
+      </fieldset>
+    </div>
+  );
+}
+
+function hintFor(person: { certificates: readonly { kind: string }[]; missing?: readonly string[] }) {
+  const held =
+    person.certificates.map((each) => certificateName[each.kind] ?? each.kind).join(", ") || "no certificate on file";
+  return person.missing && person.missing.length > 0
+    ? `${held}. Missing for this circuit: ${person.missing.join("; ")}`
+    : held;
+}
