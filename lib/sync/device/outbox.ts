@@ -1,0 +1,85 @@
+import type { Stamp } from "@/lib/hvac/log/entry";
+import type { EntryId } from "@/lib/ids";
+import { stamped } from "../protocol";
+import type { Desk, DeviceStore, OutboxRow } from "./device-store";
+
+const MOST_ENTRIES = 200;
+const MOST_BYTES = 900_000;
+
+/** What the server answers to a batch of entries. */
+export interface EntriesAnswer {
+  readonly receipts: readonly { readonly id: EntryId; readonly stamp: Stamp }[];
+  readonly quarantined: readonly { readonly index: number; readonly id: EntryId | null; readonly reason: string }[];
+  readonly refused: readonly { readonly id: EntryId; readonly reason: string }[];
+}
+
+export interface OutboxCount {
+  /** Saved here, to be sent. */
+  readonly waiting: number;
+  /** Answered by the server with a problem; kept here. */
+  readonly problems: number;
+}
+
+/** The next entries to send, oldest first, as many as one request carries; always one, however long. */
+export async function nextBatch(store: DeviceStore, desk: Desk, most = MOST_ENTRIES): Promise<OutboxRow[]> {
+  const rows = (await ownRows(store, desk)).filter((row) => row.problem === null).slice(0, most);
+  let bytes = 0;
+  const fitting = rows.findIndex((row) => {
+    bytes += new TextEncoder().encode(JSON.stringify(row.entry)).length;
+    return bytes > MOST_BYTES;
+  });
+  return fitting < 0 ? rows : rows.slice(0, Math.max(1, fitting));
+}
+
+/** Takes the answer to a batch: received entries move into the log, others keep the server's reason. All at once. */
+export async function takeAnswer(
+  store: DeviceStore,
+  desk: Desk,
+  batch: readonly OutboxRow[],
+  answer: EntriesAnswer,
+): Promise<void> {
+  await store.transaction("rw", store.outbox, store.log, async () => {
+    const byId = new Map(batch.map((row) => [row.id, row]));
+    for (const { id, stamp } of answer.receipts) {
+      const row = byId.get(id);
+      if (!row) continue;
+      const { company, person } = desk;
+      await store.log.put({ company, person, job: row.job, id, entry: stamped(row.entry, stamp) });
+      await store.outbox.where("id").equals(id).delete();
+    }
+    for (const { index, reason } of answer.quarantined) {
+      const row = batch[index];
+      if (row)
+        await store.outbox
+          .where("id")
+          .equals(row.id)
+          .modify({ problem: { code: "quarantined", reason } });
+    }
+    for (const { id, reason } of answer.refused) {
+      if (byId.has(id))
+        await store.outbox
+          .where("id")
+          .equals(id)
+          .modify({ problem: { code: "refused", reason } });
+    }
+  });
+}
+
+export async function countOutbox(store: DeviceStore, desk: Desk): Promise<OutboxCount> {
+  const rows = await ownRows(store, desk);
+  const chunks = await store.chunks
+    .where({ company: desk.company, person: desk.person })
+    .filter((row) => row.sentAt === null)
+    .count();
+  const problems = rows.filter((row) => row.problem !== null).length;
+  return { waiting: rows.length - problems + chunks, problems };
+}
+
+export async function listProblems(store: DeviceStore, desk: Desk): Promise<OutboxRow[]> {
+  return (await ownRows(store, desk)).filter((row) => row.problem !== null);
+}
+
+async function ownRows(store: DeviceStore, desk: Desk): Promise<OutboxRow[]> {
+  const rows = await store.outbox.where({ company: desk.company, person: desk.person }).toArray();
+  return rows.sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
+}

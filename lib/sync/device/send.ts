@@ -1,0 +1,95 @@
+import type { DeviceLocks } from "./device-lock";
+import { type Desk, type DeviceStore, noteServerClock } from "./device-store";
+import { type EntriesAnswer, nextBatch, takeAnswer } from "./outbox";
+
+/** How a round of sending ended. Nothing is lost by any of them: what was not acknowledged is still here. */
+export type SendOutcome =
+  | { readonly code: "all-sent" }
+  | { readonly code: "another-tab-sends" }
+  | { readonly code: "no-network" }
+  | { readonly code: "signed-out" }
+  /** The company or the job no longer looks as if it existed for this person. */
+  | { readonly code: "not-found" }
+  | { readonly code: "server-trouble"; readonly status: number };
+
+export type Ask = (path: string, request: RequestInit) => Promise<Response>;
+
+/** Sends everything this person owes this company, traces first, then entries in the order they were written. */
+export async function sendOwed(
+  store: DeviceStore,
+  locks: DeviceLocks,
+  desk: Desk,
+  ask: Ask,
+  now: () => number = Date.now,
+): Promise<SendOutcome> {
+  const outcome = await locks.tryRun(`send ${desk.company} ${desk.person}`, async () => {
+    const chunks = await sendChunks(store, desk, ask, now);
+    if (chunks.code !== "all-sent") return chunks;
+    return sendEntries(store, desk, ask, now);
+  });
+  return outcome ?? { code: "another-tab-sends" };
+}
+
+async function sendChunks(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {
+  const owed = await store.chunks
+    .where({ company: desk.company, person: desk.person })
+    .filter((row) => row.sentAt === null)
+    .toArray();
+  for (const row of owed) {
+    const path = `/api/${desk.slug}/jobs/${row.job}/traces/${row.trace}/chunks/${row.index}`;
+    const answer = await asked(ask, path, {
+      method: "PUT",
+      headers: { "content-type": "application/octet-stream" },
+      body: row.packed.slice(),
+    });
+    if (!answer.ok) return answer.outcome;
+    const { digest } = (await answer.response.json()) as { digest: string };
+    if (digest !== row.digest) return { code: "server-trouble", status: 200 };
+    await store.chunks.update([row.trace, row.index], { sentAt: new Date(now()).toISOString() });
+  }
+  return { code: "all-sent" };
+}
+
+async function sendEntries(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {
+  let most: number | undefined;
+  for (;;) {
+    const batch = await nextBatch(store, desk, most);
+    if (batch.length === 0) return { code: "all-sent" };
+    const answer = await asked(ask, `/api/${desk.slug}/entries`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify({ entries: batch.map((row) => row.entry) }),
+    });
+    if (!answer.ok) {
+      const tooBig = answer.outcome.code === "server-trouble" && answer.outcome.status === 413;
+      if (!tooBig || batch.length === 1) return answer.outcome;
+      most = Math.ceil(batch.length / 2);
+      continue;
+    }
+    await noteServerClock(store, answer.response.headers.get("date"), now());
+    const taken = (await answer.response.json()) as EntriesAnswer;
+    await takeAnswer(store, desk, batch, taken);
+    if (answeredFor(taken) === 0) return { code: "server-trouble", status: answer.response.status };
+  }
+}
+
+function answeredFor(answer: EntriesAnswer): number {
+  return answer.receipts.length + answer.quarantined.length + answer.refused.length;
+}
+
+async function asked(
+  ask: Ask,
+  path: string,
+  request: RequestInit,
+): Promise<{ ok: true; response: Response } | { ok: false; outcome: SendOutcome }> {
+  let response: Response;
+  try {
+    response = await ask(path, request);
+  } catch {
+    return { ok: false, outcome: { code: "no-network" } };
+  }
+  if (response.ok) return { ok: true, response };
+  if (response.status === 401) return { ok: false, outcome: { code: "signed-out" } };
+  if (response.status === 404) return { ok: false, outcome: { code: "not-found" } };
+  return { ok: false, outcome: { code: "server-trouble", status: response.status } };
+}

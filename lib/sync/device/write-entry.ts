@@ -1,0 +1,65 @@
+import { v7 } from "uuid";
+import type { Entry, EntryContent, LogEntry } from "@/lib/hvac/log/entry";
+import type { EntryId, JobId } from "@/lib/ids";
+import { type Author, headsOf, makeEntry, unstamped } from "../protocol";
+import type { DeviceLocks } from "./device-lock";
+import { clockOffsetMs, type Desk, type DeviceStore, installationId } from "./device-store";
+
+/**
+ * Writes one entry to disk and returns it: when this resolves, the entry is saved here.
+ *
+ * Sequence and heads are taken in the same transaction that saves the entry, under the device's lock, so that two tabs
+ * cannot give out one number twice and a kill in between leaves neither a number without an entry nor an entry without one.
+ */
+export async function writeEntry(
+  store: DeviceStore,
+  locks: DeviceLocks,
+  desk: Desk,
+  job: JobId,
+  content: EntryContent | ((seen: readonly LogEntry[], heads: readonly EntryId[]) => EntryContent),
+  now: () => number = Date.now,
+): Promise<Entry> {
+  const installation = await installationId(store);
+  return locks.run(`write ${desk.company} ${job}`, () =>
+    store.transaction("rw", [store.outbox, store.log, store.sequences, store.kept], async () => {
+      const seen = await listJobEntries(store, desk, job);
+      const heads = headsOf(seen);
+      const last = (await store.sequences.get([installation, desk.person, job]))?.last ?? 0;
+      const author: Author = { company: desk.company, job, installation, person: desk.person };
+      const nowMs = now();
+      const entry = makeEntry(
+        author,
+        {
+          id: v7({ msecs: nowMs }) as EntryId,
+          seq: Math.max(last, highestSeq(seen, author)) + 1,
+          heads,
+          deviceAt: new Date(nowMs).toISOString(),
+          clockOffsetMs: await clockOffsetMs(store),
+        },
+        typeof content === "function" ? content(seen, heads) : content,
+      );
+      await store.sequences.put({ installation, person: desk.person, job, last: entry.seq });
+      await store.outbox.add({ ...desk, job, id: entry.id, entry, problem: null });
+      return entry;
+    }),
+  );
+}
+
+/** The job's log as this person sees it here: what the server gave, and own entries not yet sent. */
+export async function listJobEntries(store: DeviceStore, desk: Desk, job: JobId): Promise<LogEntry[]> {
+  const key = { company: desk.company, person: desk.person, job };
+  const [fromServer, own] = await Promise.all([store.log.where(key).toArray(), store.outbox.where(key).toArray()]);
+  const known = new Set(fromServer.map((row) => row.id));
+  const waiting = own.filter((row) => row.problem === null && !known.has(row.id));
+  return [...fromServer.map((row) => row.entry), ...waiting.map((row) => unstamped(row.entry))];
+}
+
+function highestSeq(seen: readonly LogEntry[], author: Author): number {
+  return seen.reduce(
+    (highest, entry) =>
+      entry.installation === author.installation && entry.person === author.person
+        ? Math.max(highest, entry.seq)
+        : highest,
+    0,
+  );
+}
