@@ -38,7 +38,7 @@ function RungBody({ rung, current }: { rung: Rung; current: boolean }) {
   const words = (
     <>
       <StateShape state={rung.state} className="translate-y-0" />
-      <span className="grid leading-tight">
+      <span className="rung-words grid leading-tight">
         <span>{rung.name}</span>
         <span className="text-small font-normal text-ink-soft">
           {rung.word ?? stateWord[rung.state]}

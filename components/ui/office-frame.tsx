@@ -20,7 +20,7 @@ export function OfficeFrame(props: {
   return (
     <div className="min-h-dvh wide:grid wide:grid-cols-[13rem_minmax(0,1fr)]">
       <SkipLink />
-      <div className="no-print flex flex-col border-hairline border-b wide:sticky wide:top-0 wide:h-dvh wide:border-r wide:border-b-0">
+      <header className="no-print flex flex-col border-hairline border-b wide:sticky wide:top-0 wide:h-dvh wide:border-r wide:border-b-0">
         <div className="flex items-center justify-between gap-4 px-4 pt-3 pb-2 wide:grid wide:justify-start wide:gap-3 wide:pb-4">
           <Wordmark />
           <div className="min-w-0 text-small">
@@ -39,9 +39,11 @@ export function OfficeFrame(props: {
           {props.person}
           {props.signOut}
         </div>
-      </div>
+      </header>
       <div className="min-w-0">
-        {props.command && <div className="no-print border-b border-hairline px-4 py-2 wide:px-6">{props.command}</div>}
+        {props.command && (
+          <search className="no-print block border-b border-hairline px-4 py-2 wide:px-6">{props.command}</search>
+        )}
         <main id="work" tabIndex={-1} className="mx-auto grid max-w-[88rem] gap-6 px-4 py-5 outline-none wide:px-6">
           {props.children}
         </main>

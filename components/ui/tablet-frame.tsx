@@ -40,7 +40,7 @@ export function TabletFrame(props: {
       </header>
       <div className="flex grow">
         {props.ladder && (
-          <div className="no-print hidden w-64 shrink-0 border-r border-hairline py-3 desk:block">{props.ladder}</div>
+          <div className="thin-ladder no-print shrink-0 border-r border-hairline py-3 desk:w-64">{props.ladder}</div>
         )}
         <main
           id="work"

@@ -49,7 +49,7 @@ function listWords(subject: PictureSubject, unit: PictureUnit, lastWord: string)
     labels.push({ key: "last", pressurePa: last, words: [`${lastWord} ${pressureWords(last, unit)}`] });
   }
   if (settlesAt) {
-    const interval = `${pressureNumber(settlesAt.loPa, unit)} to ${pressureNumber(settlesAt.hiPa, unit)}`;
+    const interval = `${pressureNumber(settlesAt.loPa, unit)} to ${pressureWords(settlesAt.hiPa, unit)}`;
     labels.push({
       key: "settles",
       pressurePa: settlesAt.estimatePa,

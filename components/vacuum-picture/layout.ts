@@ -47,7 +47,7 @@ export function layoutPicture(subject: PictureSubject, frame: PictureFrame): Pic
   const x = timeScale(span, left, right);
   const marks = layoutMarks(subject.events ?? [], span, x, { leftPx: left, rightPx: widthPx, textPx });
   const usedLanes = marks.reduce((most, mark) => Math.max(most, mark.lane === null ? 0 : mark.lane + 1), 0);
-  const top = Math.round(textPx * 0.9 + usedLanes * laneHeightPx);
+  const top = Math.round(textPx * 1.4 + usedLanes * laneHeightPx);
   const bottom = Math.max(top + 40, heightPx - Math.round(textPx * 2.1));
   const y = pressureScale(spanPa, bottom, top);
   const stretches = listStretches(trace, frame.gapAfterS ?? usualGapS(trace));
@@ -90,7 +90,7 @@ export function spanOf({ trace, band, isolatedAtS, events = [] }: PictureSubject
 
 function pressureSpanOf(subject: PictureSubject, frame: PictureFrame): [number, number] {
   const { trace, settlesAt, band } = subject;
-  const { extent } = measureTrace(trace);
+  const { extent } = measureTrace(trace, frame.span);
   const lowest = extent && trace.pressureAbsPa[extent.lowest];
   const highest = extent && trace.pressureAbsPa[extent.highest];
   if (!frame.closeUp) return usualPressureSpanPa(lowest);

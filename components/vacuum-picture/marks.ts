@@ -44,24 +44,33 @@ export type WantedMark = { key: string; x: number; widthPx: number };
 export type PlacedMark = { key: string; x: number; lane: number | null; anchor: "start" | "end" };
 
 /**
- * Gives each mark's words the lowest lane where they touch no others; words that would run out of the picture on the
- * right stand left of their line. `lane` is null when all lanes are taken: the mark stands without words.
+ * Gives each mark's words the lowest lane where they touch no other words and no mark's line runs through them; words
+ * that would run out of the picture on the right stand left of their line. `lane` is null when no lane is left: the
+ * mark stands without words. A mark's line runs from its lane down into the plot.
  */
 export function placeMarks(
   wanted: readonly WantedMark[],
   bounds: { leftPx: number; rightPx: number },
   lanes: number,
 ): PlacedMark[] {
-  const taken: { from: number; to: number }[][] = Array.from({ length: lanes }, () => []);
+  const placed: (PlacedMark & { lane: number; from: number; to: number })[] = [];
   return [...wanted]
-    .sort((one, other) => one.x - other.x)
+    .sort((one, other) => other.x - one.x)
     .map(({ key, x, widthPx }) => {
       const anchor = x + widthPx > bounds.rightPx && x - widthPx >= bounds.leftPx ? "end" : "start";
       const from = anchor === "start" ? x : x - widthPx;
       const to = from + widthPx;
-      const lane = taken.findIndex((spans) => spans.every((span) => to <= span.from || from >= span.to));
-      if (lane < 0) return { key, x, lane: null, anchor };
-      taken[lane]?.push({ from, to });
-      return { key, x, lane, anchor };
+      for (let lane = 0; lane < lanes; lane += 1) {
+        const hindered = placed.some((other) => {
+          const wordsMeet = other.lane === lane && from < other.to && other.from < to;
+          const itsLineCrosses = other.x > from && other.x < to && other.lane >= lane;
+          const ourLineCrosses = x > other.from && x < other.to && other.lane <= lane;
+          return wordsMeet || itsLineCrosses || ourLineCrosses;
+        });
+        if (hindered) continue;
+        placed.push({ key, x, lane, anchor, from, to });
+        return { key, x, lane, anchor };
+      }
+      return { key, x, lane: null, anchor };
     });
 }

@@ -5,8 +5,6 @@ import type { Stretch, VacuumTrace } from "./trace";
 
 export type Projection = { x: (atS: number) => number; y: (pressurePa: number) => number; span: Span; columns: number };
 
-const tenth = (px: number) => Math.round(px * 10) / 10;
-
 /** One path a stretch, thinned to the extremes of each pixel column; stretches of one sample are dots instead. */
 export function tracePaths(trace: VacuumTrace, stretches: readonly Stretch[], project: Projection): string[] {
   return stretches
@@ -16,8 +14,8 @@ export function tracePaths(trace: VacuumTrace, stretches: readonly Stretch[], pr
       const kept = keepExtremes(trace, stretch, project.span, project.columns);
       return kept
         .map((index, place) => {
-          const x = tenth(project.x(trace.atS[index] as number));
-          const y = tenth(project.y(trace.pressureAbsPa[index] as number));
+          const x = project.x(trace.atS[index] as number);
+          const y = project.y(trace.pressureAbsPa[index] as number);
           return `${place === 0 ? "M" : "L"}${x} ${y}`;
         })
         .join("");
@@ -30,8 +28,8 @@ export function dotsOf(trace: VacuumTrace, stretches: readonly Stretch[], projec
     .map((stretch) => withinSpan(trace, stretch, project.span))
     .filter((stretch) => stretch.to - stretch.from === 1)
     .map(({ from }) => ({
-      x: tenth(project.x(trace.atS[from] as number)),
-      y: tenth(project.y(trace.pressureAbsPa[from] as number)),
+      x: project.x(trace.atS[from] as number),
+      y: project.y(trace.pressureAbsPa[from] as number),
     }));
 }
 
@@ -42,7 +40,7 @@ export function bandPaths(band: Band, project: Projection): { area: string; mid:
     return at >= project.span.fromS && at <= project.span.toS;
   });
   const at = (pressures: ArrayLike<number>) => (index: number) =>
-    `${tenth(project.x(band.atS[index] as number))} ${tenth(project.y(pressures[index] as number))}`;
+    `${project.x(band.atS[index] as number)} ${project.y(pressures[index] as number)}`;
   const line = (points: string[]) => (points.length === 0 ? "" : `M${points.join("L")}`);
   const edge = [...places.map(at(band.hiPa)), ...places.toReversed().map(at(band.loPa))];
   return { area: edge.length === 0 ? "" : `${line(edge)}Z`, mid: line(places.map(at(band.midPa))) };

@@ -132,7 +132,7 @@ function Axes({ layout, textPx, unit }: { layout: PictureLayout; textPx: number;
       ))}
       <text
         x={plot.left - 6}
-        y={plot.bottom + textPx * 1.5}
+        y={plot.top - textPx * 0.55}
         textAnchor="end"
         fill="var(--ink-soft)"
         fontSize={textPx * 0.92}
@@ -157,7 +157,7 @@ function Marks({ layout, textPx }: { layout: PictureLayout; textPx: number }) {
   return (
     <g data-part="marks">
       {layout.marks.map((mark) => {
-        const shapeY = plot.top - laneHeightPx * ((mark.lane ?? 0) + 0.5);
+        const shapeY = plot.top - laneHeightPx * ((mark.lane ?? 0) + 0.55);
         const side = mark.anchor === "start" ? 1 : -1;
         return (
           <g key={mark.key}>
@@ -175,7 +175,14 @@ function Marks({ layout, textPx }: { layout: PictureLayout; textPx: number }) {
                 <g transform={`translate(${mark.x} ${shapeY})`}>
                   <EventShape kind={mark.kind} />
                 </g>
-                <text x={mark.x + side * textPx * 0.75} y={shapeY + textPx * 0.34} textAnchor={mark.anchor}>
+                <text
+                  x={mark.x + side * textPx * 0.75}
+                  y={shapeY + textPx * 0.34}
+                  textAnchor={mark.anchor}
+                  style={{ paintOrder: "stroke" }}
+                  stroke="var(--ground)"
+                  strokeWidth="4"
+                >
                   {mark.words}
                 </text>
               </>

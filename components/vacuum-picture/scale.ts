@@ -30,14 +30,25 @@ export function closePressureSpanPa(pressuresPa: readonly number[]): [low: numbe
 
 /** Pixel height of a pressure, higher pressure higher up; what lies outside the span is drawn at its edge. */
 export function pressureScale(spanPa: readonly [number, number], bottomPx: number, topPx: number) {
-  return scaleLog().domain(spanPa).range([bottomPx, topPx]).clamp(true);
+  const scale = scaleLog().domain(spanPa).range([bottomPx, topPx]).clamp(true);
+  return (pressurePa: number) => tenth(scale(pressurePa));
 }
 
+/** Pixel place of a moment; what lies outside the span is drawn at its edge. */
 export function timeScale(span: Span, leftPx: number, rightPx: number) {
-  return scaleLinear().domain([span.fromS, span.toS]).range([leftPx, rightPx]).clamp(true);
+  const scale = scaleLinear().domain([span.fromS, span.toS]).range([leftPx, rightPx]).clamp(true);
+  return (atS: number) => tenth(scale(atS));
 }
 
-/** Ticks of the pressure axis in the person's unit: words at each power of ten (1, 2, 5 where few), hairlines between. */
+/** Tenths of a pixel: finer is unseen, and the last digits of a logarithm differ between machines. */
+function tenth(px: number): number {
+  return Math.round(px * 10) / 10;
+}
+
+/**
+ * Ticks of the pressure axis in the person's unit: words at each power of ten (1, 2, 5 where few), at the foot and at
+ * one atmosphere; short strokes between.
+ */
 export function listPressureTicks(spanPa: readonly [number, number], unit: PictureUnit): Tick[] {
   const [low, high] = [fromPa(spanPa[0], unit), fromPa(spanPa[1], unit)];
   const few = high / low < 60;
@@ -45,10 +56,13 @@ export function listPressureTicks(spanPa: readonly [number, number], unit: Pictu
   for (let power = Math.floor(Math.log10(low)); power <= Math.ceil(Math.log10(high)); power += 1) {
     for (let digit = 1; digit <= 9; digit += 1) {
       const value = digit * 10 ** power;
-      if (value < low || value > high) continue;
-      const named = digit === 1 || (few && (digit === 2 || digit === 5));
+      if (value < low * 0.9999 || value > high) continue; // a foot of exactly 50 must not be lost to rounding
+      const named = digit === 1 || (few && (digit === 2 || digit === 5)) || (ticks.length === 0 && value < low * 1.01);
       ticks.push({ at: toPa(value, unit), words: named ? numberWords(value) : null });
     }
+  }
+  if (!few && spanPa[1] >= STANDARD_ATMOSPHERE_PA) {
+    ticks.push({ at: STANDARD_ATMOSPHERE_PA, words: numberWords(fromPa(STANDARD_ATMOSPHERE_PA, unit)) });
   }
   return ticks;
 }
@@ -104,5 +118,5 @@ export function pressureWords(pressurePa: number, unit: PictureUnit): string {
 }
 
 function numberWords(value: number): string {
-  return value.toLocaleString("en-US", { maximumFractionDigits: 3 });
+  return value.toLocaleString("en-US", { maximumFractionDigits: value >= 100 ? 0 : 3 });
 }

@@ -63,8 +63,11 @@ export function usualGapS(trace: VacuumTrace): number {
 
 export type TraceExtent = { first: number; last: number; lowest: number; highest: number };
 
-/** Indices of the first, last, lowest and highest drawable samples, and how many cannot be drawn. One pass. */
-export function measureTrace(trace: VacuumTrace): { extent: TraceExtent | undefined; undrawable: number } {
+/** Indices of the first, last, lowest and highest drawable samples (of the time `within`), and how many are undrawable. */
+export function measureTrace(
+  trace: VacuumTrace,
+  within: { fromS: number; toS: number } = { fromS: -Infinity, toS: Infinity },
+): { extent: TraceExtent | undefined; undrawable: number } {
   let extent: TraceExtent | undefined;
   let undrawable = 0;
   for (let index = 0; index < trace.atS.length; index += 1) {
@@ -72,6 +75,8 @@ export function measureTrace(trace: VacuumTrace): { extent: TraceExtent | undefi
       undrawable += 1;
       continue;
     }
+    const at = trace.atS[index] as number;
+    if (at < within.fromS || at > within.toS) continue;
     if (!extent) {
       extent = { first: index, last: index, lowest: index, highest: index };
       continue;

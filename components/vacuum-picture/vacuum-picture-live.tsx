@@ -108,7 +108,7 @@ export function VacuumPictureLive(props: LiveProps) {
           </div>
         }
       />
-      <p aria-hidden="true" className="no-print min-h-[1.5em] font-mono text-small tabular-nums text-ink-soft">
+      <p aria-hidden="true" className="no-print min-h-[1.5em] text-small tabular-nums text-ink-soft">
         {readOut ?? "Touch the picture, or use the arrow keys on it, to read a moment."}
       </p>
     </div>

@@ -4,13 +4,16 @@ import { Ladder } from "@/components/ui/ladder";
 import { Quantity } from "@/components/ui/quantity";
 import { StateMark } from "@/components/ui/state-mark";
 import { SyncLine, TabletFrame } from "@/components/ui/tablet-frame";
+import { lastDrawable } from "@/components/vacuum-picture/labels";
 import { VacuumPictureLive } from "@/components/vacuum-picture/vacuum-picture-live";
+import { paToMicron } from "@/lib/hvac/units";
 import { micron, sampleBand, sampleEvents, sampleHold } from "../_components/sample-traces";
 
 export const metadata: Metadata = { title: "A tablet step" };
 
 /** A hold as the tablet shows it, with an invented record. */
 export default function TabletSample() {
+  const hold = sampleHold(560);
   return (
     <TabletFrame
       title="1043 Hold"
@@ -39,7 +42,7 @@ export default function TabletSample() {
     >
       <h1 className="text-title">Leave the valve closed and watch the level</h1>
       <div>
-        <Quantity value={556} unit="micron" live />
+        <Quantity value={Math.round(paToMicron(lastDrawable(hold) ?? 0))} unit="micron" live />
         <p className="text-body">
           <StateMark state="working" word="Rising more slowly" />, 20 min since isolation
         </p>
@@ -47,8 +50,8 @@ export default function TabletSample() {
       <VacuumPictureLive
         title="Hold on the walk-in cooler, circuit 1"
         textPx={16}
-        heightPx={430}
-        trace={sampleHold(560)}
+        heightPx={560}
+        trace={hold}
         targetPa={micron(500)}
         limitPa={micron(1000)}
         water={{ pressurePa: micron(19_230), wallWords: "21.5 °C" }}
