@@ -1,5 +1,6 @@
 import "server-only";
 import { forbidden, notFound, redirect } from "next/navigation";
+import { connection } from "next/server";
 import { getServerSession } from "next-auth";
 import { cache } from "react";
 import { z } from "zod";
@@ -23,6 +24,7 @@ const tokenClaims = z.object({ sid: z.uuid() });
 
 /** Who is signed in, checked against the session row; null when nobody is, or the session was ended elsewhere. */
 export const currentPerson = cache(async (): Promise<Person | null> => {
+  await connection(); // never at build time, which has no environment
   const claims = tokenClaims.safeParse(await getServerSession(authOptions()));
   if (!claims.success) return null;
   const person = await checkSession(claims.data.sid);
