@@ -8,7 +8,7 @@ const BUILD_MARK = ".next/built-from";
 /** Generates the typed database client and builds the app, each only when what it is made from has changed. */
 export async function buildApp({ always = false } = {}): Promise<void> {
   await generateClient();
-  const source = fingerprintOf(".");
+  const source = fingerprintOf(".", "prisma/schema.prisma");
   if (!always && isMadeFrom(BUILD_MARK, source)) {
     console.log("  The app is built already.");
     return;

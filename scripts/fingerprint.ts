@@ -5,6 +5,7 @@ import { join } from "node:path";
 /** What never goes into the built app, wherever it lies at the top of the project. */
 const OUTSIDE = new Set([
   "node_modules",
+  "prisma",
   "tests",
   "e2e",
   "bench",
@@ -15,10 +16,10 @@ const OUTSIDE = new Set([
 ]);
 const NOT_SOURCE = /^\.|\.md$|\.tsbuildinfo$|^next-env\.d\.ts$|^(vitest|playwright)\.config\.ts$|^biome\.json$/;
 
-/** Digest of names and contents of everything the app is built from; a folder is walked, a file read. */
-export function fingerprintOf(path: string): string {
+/** Digest of names and contents of everything the app is built from; folders are walked. */
+export function fingerprintOf(...paths: readonly string[]): string {
   const digest = createHash("sha256").update(process.version);
-  for (const file of listSources(path)) digest.update(`\0${file}\0`).update(readFileSync(file));
+  for (const file of paths.flatMap(listSources)) digest.update(`\0${file}\0`).update(readFileSync(file));
   return digest.digest("hex");
 }
 

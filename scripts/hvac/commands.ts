@@ -1,0 +1,139 @@
+import type * as z from "zod";
+import { judgeHold, judgePressureTest, judgePulldown } from "@/lib/hvac";
+import {
+  type Answer,
+  answerCharge,
+  answerCylinder,
+  answerEuLeakCheck,
+  answerLeakRate,
+  answerPumpOil,
+  answerRecovery,
+  answerRoomCharge,
+  answerSaturation,
+  answerSubcooling,
+  answerSuperheat,
+  answerTripleEvacuation,
+  answerWater,
+  chargeQuestion,
+  cylinderQuestion,
+  euLeakCheckQuestion,
+  holdFromWire,
+  holdToWire,
+  holdWire,
+  leakRateQuestion,
+  pressureTestFromWire,
+  pressureTestToWire,
+  pressureTestWire,
+  pulldownFromWire,
+  pulldownToWire,
+  pulldownWire,
+  pumpOilQuestion,
+  recoveryQuestion,
+  roomChargeQuestion,
+  saturationQuestion,
+  subcoolingQuestion,
+  superheatQuestion,
+  tripleEvacuationQuestion,
+  waterQuestion,
+} from "@/lib/hvac/schema";
+import { ok } from "@/lib/result";
+import type { AnswerLine, LineError } from "./answer-lines";
+
+export interface Command {
+  readonly says: string;
+  readonly fields: readonly string[];
+  readonly answer: AnswerLine;
+}
+
+/** What the command can be asked, in the order of `--help`. */
+export const COMMANDS: Readonly<Record<string, Command>> = {
+  hold: command("is the isolated circuit dry and tight?", holdWire, (wire) =>
+    ok(holdToWire(wire.id, judgeHold(holdFromWire(wire)))),
+  ),
+  "pressure-test": command("does it hold nitrogen?", pressureTestWire, (wire) =>
+    ok(pressureTestToWire(wire.id, judgePressureTest(pressureTestFromWire(wire)))),
+  ),
+  pulldown: command("when will it reach the target, and if not, why?", pulldownWire, (wire) =>
+    ok(pulldownToWire(wire.id, judgePulldown(pulldownFromWire(wire)))),
+  ),
+  saturation: command("bubble and dew point of a refrigerant", saturationQuestion, answerSaturation),
+  water: command("vapour pressure over water or ice", waterQuestion, answerWater),
+  recovery: command("did enough refrigerant come out before opening?", recoveryQuestion, answerRecovery),
+  cylinder: command("may this go into that recovery cylinder?", cylinderQuestion, answerCylinder),
+  charge: command("charge by weight with the line set", chargeQuestion, answerCharge),
+  superheat: command("superheat, its target and whether it is met", superheatQuestion, answerSuperheat),
+  subcooling: command("subcooling and whether its target is met", subcoolingQuestion, answerSubcooling),
+  "room-charge": command("does a flammable charge fit its room?", roomChargeQuestion, answerRoomCharge),
+  "leak-rate": command("US leak rate, trigger and what is due by when", leakRateQuestion, answerLeakRate),
+  "eu-leak-check": command("how often the EU asks for a leak check", euLeakCheckQuestion, answerEuLeakCheck),
+  "triple-evacuation": command(
+    "what pulls and nitrogen breaks leave",
+    tripleEvacuationQuestion,
+    answerTripleEvacuation,
+  ),
+  "pump-oil": command("is the vacuum pump's oil fit for the next pull?", pumpOilQuestion, answerPumpOil),
+};
+
+function command<S extends z.ZodObject>(
+  says: string,
+  schema: S,
+  answer: (question: z.output<S>) => Answer<unknown>,
+): Command {
+  return {
+    says,
+    fields: Object.entries(schema.shape).map(([name, field]) =>
+      acceptsNothing(field as z.ZodType) ? `[${name}]` : name,
+    ),
+    answer: (question) => {
+      const parsed = schema.safeParse(question);
+      return parsed.success ? answer(parsed.data) : { ok: false, error: firstIssue(parsed.error, question) };
+    },
+  };
+}
+
+function acceptsNothing(field: z.ZodType): boolean {
+  return (field as { _zod?: { optin?: string } })._zod?.optin === "optional";
+}
+
+/** The first thing wrong with a line, named by a code of ours and the path of the field. */
+function firstIssue(error: z.ZodError, question: unknown): LineError {
+  const issue = error.issues[0]!;
+  const path = issue.path.map(String);
+  const unknownField = issue.code === "unrecognized_keys" ? issue.keys[0]! : null;
+  if (unknownField !== null) path.push(unknownField);
+  return { code: issueCode(issue, question), path: path.join("."), message: issueMessage(issue, question) };
+}
+
+function issueCode(issue: z.core.$ZodIssue, question: unknown): string {
+  switch (issue.code) {
+    case "unrecognized_keys":
+      return "unknown-field";
+    case "too_big":
+    case "too_small":
+      return "out-of-range";
+    case "custom":
+      return typeof issue.params?.code === "string" ? issue.params.code : "not-allowed";
+    case "invalid_type":
+      return valueAt(question, issue.path) === undefined ? "missing" : "wrong-type";
+    default:
+      return "not-allowed";
+  }
+}
+
+function issueMessage(issue: z.core.$ZodIssue, question: unknown): string {
+  if (issue.code === "invalid_type") {
+    const found = valueAt(question, issue.path);
+    if (found === undefined) return `${issue.expected} expected, nothing given`;
+    if (typeof found === "number" && !Number.isFinite(found)) return "the number is not finite";
+  }
+  return issue.message;
+}
+
+function valueAt(question: unknown, path: readonly PropertyKey[]): unknown {
+  let value: unknown = question;
+  for (const key of path) {
+    if (typeof value !== "object" || value === null) return undefined;
+    value = (value as Record<PropertyKey, unknown>)[key];
+  }
+  return value;
+}
