@@ -55,3 +55,8 @@ export type ToolId = z.infer<typeof ToolId>;
 
 export const CylinderId = uuid().brand<"CylinderId">();
 export type CylinderId = z.infer<typeof CylinderId>;
+
+/** Whether something from outside is an id at all; what it names is for the database to say. */
+export function isUuid(value: unknown): value is string {
+  return uuid().safeParse(value).success;
+}

@@ -20,7 +20,6 @@ export function VisitFields(props: {
     missing?: readonly string[];
   }[];
   errors: Readonly<Record<string, string>>;
-  day: string;
   visit?: PlannedVisit;
 }) {
   const { errors, visit } = props;

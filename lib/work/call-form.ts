@@ -1,7 +1,7 @@
 import * as z from "zod";
-import { JOB_KINDS } from "@/lib/hvac/log/step";
 import { line, paragraph } from "@/lib/registry/fields";
 import { instantAt } from "./site-time";
+import { jobKinds, urgencies } from "./words";
 
 const id = z.uuid();
 const maybe = <T extends z.ZodType>(schema: T) =>
@@ -9,14 +9,6 @@ const maybe = <T extends z.ZodType>(schema: T) =>
 const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, "Give a date and a time.");
 const clock = z.string().regex(/^\d{2}:\d{2}$/, "Give a time as hours and minutes.");
 const day = z.iso.date("Give a date.");
-
-export const urgencies = ["danger", "today", "soon", "planned"] as const;
-export const urgencyWord: Record<(typeof urgencies)[number], string> = {
-  danger: "Danger to people or goods",
-  today: "Today",
-  soon: "In the next days",
-  planned: "Planned work",
-};
 
 /** A call as the form sends it. */
 export const callForm = z.strictObject({
@@ -28,17 +20,7 @@ export const callForm = z.strictObject({
   urgency: z.enum(urgencies, "Choose how urgent it is."),
 });
 
-export const jobKinds = [...JOB_KINDS, "unknown"] as const;
 export const jobKindForm = z.enum(jobKinds, "Choose the kind of job.");
-export const jobKindWord: Record<(typeof jobKinds)[number], string> = {
-  unknown: "Not known yet",
-  leak_repair: "Leak repair",
-  compressor_change: "Compressor change",
-  opened_wet_burnout: "Open to air, wet or burnt out",
-  new_install_precharged: "New installation, precharged",
-  pump_down_service: "Service on a pumped-down part",
-  component_swap_not_opened: "Component swap, circuit not opened",
-};
 
 /** A visit's plan as the form sends it, in the site's local time. */
 export const visitForm = z.strictObject({
