@@ -81,9 +81,7 @@ function command<S extends z.ZodObject>(
 ): Command {
   return {
     says,
-    fields: Object.entries(schema.shape).map(([name, field]) =>
-      acceptsNothing(field as z.ZodType) ? `[${name}]` : name,
-    ),
+    fields: fieldsOf(schema),
     answer: (question) => {
       const parsed = schema.safeParse(question);
       return parsed.success ? answer(parsed.data) : { ok: false, error: firstIssue(parsed.error, question) };
@@ -91,8 +89,10 @@ function command<S extends z.ZodObject>(
   };
 }
 
-function acceptsNothing(field: z.ZodType): boolean {
-  return (field as { _zod?: { optin?: string } })._zod?.optin === "optional";
+/** Field names of a line, those that may be left out in brackets: what an empty line is not blamed for. */
+function fieldsOf(schema: z.ZodObject): string[] {
+  const blamed = new Set(schema.safeParse({}).error?.issues.map(({ path }) => path[0]));
+  return Object.keys(schema.shape).map((name) => (blamed.has(name) ? name : `[${name}]`));
 }
 
 /** The first thing wrong with a line, named by a code of ours and the path of the field. */
@@ -113,20 +113,18 @@ function issueCode(issue: z.core.$ZodIssue, question: unknown): string {
       return "out-of-range";
     case "custom":
       return typeof issue.params?.code === "string" ? issue.params.code : "not-allowed";
-    case "invalid_type":
-      return valueAt(question, issue.path) === undefined ? "missing" : "wrong-type";
-    default:
-      return "not-allowed";
+    default: {
+      if (valueAt(question, issue.path) === undefined) return "missing";
+      return issue.code === "invalid_type" ? "wrong-type" : "not-allowed";
+    }
   }
 }
 
 function issueMessage(issue: z.core.$ZodIssue, question: unknown): string {
-  if (issue.code === "invalid_type") {
-    const found = valueAt(question, issue.path);
-    if (found === undefined) return `${issue.expected} expected, nothing given`;
-    if (typeof found === "number" && !Number.isFinite(found)) return "the number is not finite";
-  }
-  return issue.message;
+  if (issue.code === "custom" || issue.code === "unrecognized_keys") return issue.message;
+  const found = valueAt(question, issue.path);
+  if (found === undefined) return "nothing given";
+  return typeof found === "number" && !Number.isFinite(found) ? "the number is not finite" : issue.message;
 }
 
 function valueAt(question: unknown, path: readonly PropertyKey[]): unknown {

@@ -1,0 +1,23 @@
+export { type HoldWire, holdFromWire, holdToWire, holdWire } from "./hold/schema";
+export {
+  type PressureTestWire,
+  pressureTestFromWire,
+  pressureTestToWire,
+  pressureTestWire,
+} from "./pressure-test/schema";
+export { type PulldownWire, pulldownFromWire, pulldownToWire, pulldownWire } from "./pulldown/schema";
+export { type Answer, knownRefrigerant, type Refusal } from "./wire/answer";
+export {
+  answerCharge,
+  answerRoomCharge,
+  answerSubcooling,
+  answerSuperheat,
+  chargeQuestion,
+  roomChargeQuestion,
+  subcoolingQuestion,
+  superheatQuestion,
+} from "./wire/charge";
+export { answerPumpOil, answerTripleEvacuation, pumpOilQuestion, tripleEvacuationQuestion } from "./wire/evacuation";
+export { answerEuLeakCheck, answerLeakRate, euLeakCheckQuestion, leakRateQuestion } from "./wire/leak-duties";
+export { answerCylinder, answerRecovery, cylinderQuestion, recoveryQuestion } from "./wire/recovery";
+export { answerSaturation, answerWater, saturationQuestion, waterQuestion } from "./wire/saturation";

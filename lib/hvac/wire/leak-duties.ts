@@ -1,0 +1,88 @@
+import * as z from "zod";
+import { ok } from "@/lib/result";
+import { planEuLeakChecks } from "../leak-checks-eu";
+import { judgeLeakRate } from "../leak-duties";
+import { annualizedLeakRate, daysBetween, leakRulePart, rollingLeakRate } from "../leak-rate";
+import { globalWarmingPotential } from "../refrigerants/global-warming";
+import { type Answer, calendarDay, knownRefrigerant, nonNegative, positive, questionId, refuse } from "./answer";
+
+/** Asks for the US leak rate on the day of the last top-up, and what is due; top-ups in any order. */
+export const leakRateQuestion = z.strictObject({
+  id: questionId,
+  method: z.enum(["annualizing", "rolling"]),
+  use: z.enum([
+    "industrial-process-refrigeration",
+    "commercial-refrigeration",
+    "comfort-cooling",
+    "refrigerated-transport",
+    "other",
+  ]),
+  refrigerant: knownRefrigerant,
+  fullChargeKg: positive,
+  topUps: z
+    .array(z.strictObject({ date: calendarDay, addedKg: nonNegative }))
+    .min(1)
+    .max(10_000),
+  verifiedOn: calendarDay.exactOptional(),
+  processShutdownNeeded: z.boolean().default(false),
+  residentialOrLightCommercial: z.boolean().default(false),
+});
+
+export function answerLeakRate(question: z.output<typeof leakRateQuestion>): Answer<object> {
+  const { id, method, use, refrigerant, fullChargeKg, verifiedOn } = question;
+  const events = serviceEvents(question.topUps);
+  const last = events[events.length - 1]!;
+  const before = events[events.length - 2];
+  const daysSince = before === undefined ? null : daysBetween(before.date, last.date);
+  const rate =
+    method === "annualizing"
+      ? annualizedLeakRate(last.addedKg, fullChargeKg, daysSince)
+      : rollingLeakRate(events, fullChargeKg, last.date, verifiedOn);
+  if (!rate.ok) return refuse(rate.error.code, "topUps", "the leak rate has no meaning for these numbers");
+  const part = leakRulePart({
+    ozoneDepleting: refrigerant.family === "HCFC",
+    gwp: globalWarmingPotential(refrigerant, "us-40cfr84"),
+    fullChargeKg,
+    use,
+    residentialOrLightCommercial: question.residentialOrLightCommercial,
+    date: last.date,
+  });
+  const year = last.date.slice(0, 4);
+  const addedThisYearKg = events.reduce((sum, { date, addedKg }) => sum + (date.startsWith(year) ? addedKg : 0), 0);
+  const { leakFraction, triggerFraction, ...judged } = judgeLeakRate({
+    part,
+    use,
+    leakFraction: rate.value,
+    fullChargeKg,
+    date: last.date,
+    processShutdownNeeded: question.processShutdownNeeded,
+    addedThisYearKg,
+  });
+  return ok({
+    id,
+    part,
+    leakPercentPerYear: leakFraction * 100,
+    triggerPercentPerYear: triggerFraction === null ? null : triggerFraction * 100,
+    ...judged,
+  });
+}
+
+/** Several top-ups on one day are one service event. */
+function serviceEvents(topUps: readonly { readonly date: string; readonly addedKg: number }[]) {
+  const byDate = new Map<string, number>();
+  for (const { date, addedKg } of topUps) byDate.set(date, (byDate.get(date) ?? 0) + addedKg);
+  return [...byDate].sort(([a], [b]) => (a < b ? -1 : 1)).map(([date, addedKg]) => ({ date, addedKg }));
+}
+
+/** Asks how often a circuit is checked for leaks in the EU. */
+export const euLeakCheckQuestion = z.strictObject({
+  id: questionId,
+  refrigerant: knownRefrigerant,
+  chargeKg: positive,
+  detectionSystem: z.boolean().default(false),
+  hermeticLabelled: z.boolean().default(false),
+});
+
+export function answerEuLeakCheck({ id, ...circuit }: z.output<typeof euLeakCheckQuestion>) {
+  return ok({ id, ...planEuLeakChecks(circuit) });
+}
