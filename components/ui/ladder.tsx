@@ -9,7 +9,7 @@ export type Rung = { id: string; name: string; state: State; word?: string; note
 export function Ladder(props: { label: string; rungs: readonly Rung[]; currentId?: string }) {
   return (
     <nav aria-label={props.label}>
-      <ol className="grid">
+      <ol className="grid content-start">
         {props.rungs.map((rung, index) => {
           const current = rung.id === props.currentId;
           return (

@@ -30,8 +30,12 @@ function appendDigit(text: string, digit: string, decimals: number): string {
   return text + digit;
 }
 
-/** What was typed or pasted, held to what the pad allows; a comma counts as the decimal point. */
+/**
+ * What was typed or pasted, held to what the pad allows, or undefined. A comma is the decimal point, except before
+ * three digits: "1,200" may be twelve hundred, and is not guessed at.
+ */
 export function acceptTyped(typed: string, allows: { decimals: number; negative: boolean }): string | undefined {
+  if (/,\d{3}$/.test(typed.trim())) return undefined;
   const text = typed.trim().replace(",", ".");
   const pattern = new RegExp(
     `^${allows.negative ? "-?" : ""}\\d{0,9}${allows.decimals > 0 ? `(\\.\\d{0,${allows.decimals}})?` : ""}$`,

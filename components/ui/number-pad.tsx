@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useId, useRef, useState } from "react";
+import { type ReactNode, useId, useState } from "react";
 import { Button } from "./button";
 import { classNames } from "./class-names";
 import { acceptTyped, judgePlausible, type PadKey, type Plausible, padNumber, pressKey } from "./number-pad-value";
@@ -29,7 +29,6 @@ export function NumberPad(props: {
 }) {
   const { label, unit, decimals = 1, negative = false, plausible, pending = false } = props;
   const id = useId();
-  const line = useRef<HTMLInputElement>(null);
   const [text, setText] = useState(props.initial === undefined ? "" : String(props.initial));
   const [untouched, setUntouched] = useState(props.initial !== undefined);
   const hasHint = Boolean(props.hint || plausible);
@@ -60,12 +59,11 @@ export function NumberPad(props: {
         <p id={`${id}-hint`} className="text-small text-ink-soft">
           {props.hint}
           {props.hint && plausible && " · "}
-          {plausible && `usually ${plausible.low} to ${plausible.high} ${unit}`}
+          {plausible && `usually ${spaced(plausible.low)} to ${spaced(plausible.high)} ${unit}`}
         </p>
       )}
       <div className="flex items-baseline gap-3 border-b-2 border-edge bg-raised px-3 focus-within:border-focus">
         <input
-          ref={line}
           id={id}
           inputMode="none"
           autoComplete="off"
@@ -87,7 +85,11 @@ export function NumberPad(props: {
           {unit}
         </span>
       </div>
-      <p id={`${id}-warning`} role="status" className="min-h-[1.5em] text-small empty:invisible">
+      <p
+        id={`${id}-warning`}
+        role="status"
+        className={classNames("text-small", plausible && "min-h-[4.5em]")} // room kept: keys must not move under a glove
+      >
         {side !== "plausible" && (
           <>
             <StateMark state="needs-you" word={side === "low" ? "Lower than usual" : "Higher than usual"} />
@@ -96,60 +98,64 @@ export function NumberPad(props: {
           </>
         )}
       </p>
-      <div className="grid grid-cols-4 gap-2">
-        <div className="col-span-3 grid grid-cols-3 gap-2">
-          {digitKeys.map((key) => (
-            <Key key={key} onPress={() => press(key)}>
-              {key}
-            </Key>
-          ))}
-          {negative ? (
-            <Key onPress={() => press("minus")} name="Change sign">
-              ±
-            </Key>
-          ) : (
-            <span />
-          )}
-          <Key onPress={() => press("0")}>0</Key>
-          {decimals > 0 ? (
-            <Key onPress={() => press("decimal")} name="Decimal point">
-              .
-            </Key>
-          ) : (
-            <span />
-          )}
-        </div>
-        <div className="grid grid-rows-[1fr_1fr_2fr] gap-2">
-          <Key onPress={() => press("back")} name="Delete the last digit">
-            <svg
-              viewBox="0 0 24 16"
-              className="w-8"
-              fill="none"
-              stroke="currentColor"
-              strokeWidth="1.75"
-              aria-hidden="true"
-            >
-              <path d="M8 1h15v14H8L1 8ZM12 5l6 6M18 5l-6 6" />
-            </svg>
+      <div className="grid grid-cols-4 grid-rows-4 gap-2">
+        {digitKeys.map((key, place) => (
+          <Key key={key} onPress={() => press(key)} row={Math.floor(place / 3) + 1} column={(place % 3) + 1}>
+            {key}
           </Key>
-          <Key onPress={() => press("clear")} name="Clear">
-            C
+        ))}
+        {negative && (
+          <Key onPress={() => press("minus")} name="Change sign" row={4} column={1}>
+            ±
           </Key>
-          <Button kind="action" wide pending={pending} disabled={value === undefined} onClick={confirm}>
-            {props.confirmWord ?? "Record"}
-          </Button>
-        </div>
+        )}
+        <Key onPress={() => press("0")} row={4} column={2}>
+          0
+        </Key>
+        {decimals > 0 && (
+          <Key onPress={() => press("decimal")} name="Decimal point" row={4} column={3}>
+            .
+          </Key>
+        )}
+        <Key onPress={() => press("back")} name="Delete the last digit" row={1} column={4}>
+          <svg
+            viewBox="0 0 24 16"
+            className="w-8"
+            fill="none"
+            stroke="currentColor"
+            strokeWidth="1.75"
+            aria-hidden="true"
+          >
+            <path d="M8 1h15v14H8L1 8ZM12 5l6 6M18 5l-6 6" />
+          </svg>
+        </Key>
+        <Key onPress={() => press("clear")} name="Clear" row={2} column={4}>
+          C
+        </Key>
+        <Button
+          kind="action"
+          wide
+          pending={pending}
+          disabled={value === undefined}
+          onClick={confirm}
+          className="col-start-4 row-span-2 row-start-3"
+        >
+          {props.confirmWord ?? "Record"}
+        </Button>
       </div>
     </fieldset>
   );
 }
 
-function Key(props: { onPress: () => void; name?: string; children: ReactNode }) {
+const spaced = (value: number) => value.toLocaleString("en-US");
+
+function Key(props: { onPress: () => void; name?: string; row: number; column: number; children: ReactNode }) {
   return (
     <button
       type="button"
       aria-label={props.name}
       onClick={props.onPress}
+      style={{ gridRow: props.row, gridColumn: props.column }}
       className="grid min-h-16 touch-manipulation select-none place-items-center rounded-control border border-edge bg-raised font-mono text-title active:bg-sunk"
     >
       {props.children}

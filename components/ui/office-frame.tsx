@@ -24,7 +24,7 @@ export function OfficeFrame(props: {
         <div className="flex items-center justify-between gap-4 px-4 pt-3 pb-2 wide:grid wide:justify-start wide:gap-3 wide:pb-4">
           <Wordmark />
           <div className="min-w-0 text-small">
-            <p className="truncate font-medium">{props.company.name}</p>
+            <p className="line-clamp-2 font-medium">{props.company.name}</p>
             {props.company.switcher}
           </div>
         </div>

@@ -33,7 +33,7 @@ export function Quantity(props: {
           <span className="sr-only">not known</span>
         </>
       ) : (
-        number.format(value)
+        number.format(value).replace("-", "−")
       )}
       <span
         className={classNames(

@@ -16,7 +16,7 @@ export type Happening = {
 /** What happened, in order, each with its time. */
 export function Timeline(props: { label: string; happenings: readonly Happening[] }) {
   return (
-    <ol aria-label={props.label} className="grid">
+    <ol aria-label={props.label} className="grid content-start">
       {props.happenings.map((event) => (
         <li
           key={event.id}

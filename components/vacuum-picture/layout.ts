@@ -23,6 +23,8 @@ export type PictureLayout = {
   timeTicks: (Tick & { x: number })[];
   traces: string[];
   dots: { x: number; y: number }[];
+  /** Where the record ends. */
+  end: { x: number; y: number } | null;
   lines: { key: LineKey; y: number }[];
   labels: Label[];
   marks: (PlacedMark & { kind: EventKind; words: string })[];
@@ -53,15 +55,18 @@ export function layoutPicture(subject: PictureSubject, frame: PictureFrame): Pic
   const stretches = listStretches(trace, frame.gapAfterS ?? usualGapS(trace));
   const project = { x, y, span, columns: right - left };
   const most = Math.max(2, Math.floor((right - left) / (textPx * 5.5)));
+  const countedFromS = frame.closeUp ? (subject.isolatedAtS ?? span.fromS) : span.fromS;
+  const timesBy = frame.zone ? { zone: frame.zone } : { originS: countedFromS };
   return {
     plot: { left, right, top, bottom },
     span,
     x,
     y,
     pressureTicks: listPressureTicks(spanPa, unit).map((tick) => ({ ...tick, y: y(tick.at) })),
-    timeTicks: listTimeTicks(span, most, frame.zone).map((tick) => ({ ...tick, x: x(tick.at) })),
+    timeTicks: listTimeTicks(span, most, timesBy).map((tick) => ({ ...tick, x: x(tick.at) })),
     traces: tracePaths(trace, stretches, project),
     dots: dotsOf(trace, stretches, project),
+    end: endOf(subject, span, x, y),
     lines: listLines(subject).map((line) => ({ key: line.key, y: y(line.pressurePa) })),
     labels: layoutLabels(subject, { unit, textPx, lastWord: frame.lastWord ?? "last", y, top, bottom }),
     marks,
@@ -117,4 +122,10 @@ function layoutMarks(
     const event = byId.get(mark.key) as PictureEvent;
     return { ...mark, kind: event.kind, words: event.words };
   });
+}
+
+function endOf({ trace }: PictureSubject, span: Span, x: (atS: number) => number, y: (pressurePa: number) => number) {
+  const { extent } = measureTrace(trace, span);
+  if (!extent) return null;
+  return { x: x(trace.atS[extent.last] as number), y: y(trace.pressureAbsPa[extent.last] as number) };
 }

@@ -72,6 +72,7 @@ export function PictureDrawing(props: {
       {layout.dots.map((dot) => (
         <circle key={`${dot.x} ${dot.y}`} cx={dot.x} cy={dot.y} r="3" data-part="dot" />
       ))}
+      {layout.end && <circle cx={layout.end.x} cy={layout.end.y} r="3.5" data-part="end" />}
       {layout.settle && (
         <g stroke={settleInk[props.state ?? "working"]} strokeWidth="2" data-part="settles">
           <path

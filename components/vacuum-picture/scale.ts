@@ -10,8 +10,9 @@ const LOWEST_FLOOR_PA = toPa(1, "micron");
 
 /** The pressures the axis runs over: atmosphere to 50 micron, deeper where the record goes deeper. */
 export function usualPressureSpanPa(lowestPa: number | undefined): [low: number, high: number] {
-  const deepest = Math.max(LOWEST_FLOOR_PA, (lowestPa ?? USUAL_FLOOR_PA) * 0.8);
-  return [Math.min(USUAL_FLOOR_PA, deepest), STANDARD_ATMOSPHERE_PA * 1.08];
+  const goesDeeper = lowestPa !== undefined && lowestPa < USUAL_FLOOR_PA;
+  const floorPa = goesDeeper ? Math.max(LOWEST_FLOOR_PA, lowestPa * 0.8) : USUAL_FLOOR_PA;
+  return [floorPa, STANDARD_ATMOSPHERE_PA * 1.08];
 }
 
 /** A closer look at a hold: just around what must be seen, never less than a factor of four from foot to head. */
@@ -62,6 +63,7 @@ export function listPressureTicks(spanPa: readonly [number, number], unit: Pictu
     }
   }
   if (!few && spanPa[1] >= STANDARD_ATMOSPHERE_PA) {
+    for (const tick of ticks) if (tick.at > STANDARD_ATMOSPHERE_PA / 1.6) tick.words = null; // room for the atmosphere's own
     ticks.push({ at: STANDARD_ATMOSPHERE_PA, words: numberWords(fromPa(STANDARD_ATMOSPHERE_PA, unit)) });
   }
   return ticks;
@@ -69,14 +71,14 @@ export function listPressureTicks(spanPa: readonly [number, number], unit: Pictu
 
 const STEPS_S = [10, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 10_800, 21_600, 43_200, 86_400] as const;
 
-/** Ticks along time at round steps, at most `most` of them; by the site's clock where a zone is given. */
-export function listTimeTicks(span: Span, most: number, zone?: string): Tick[] {
+/** Ticks along time at round steps, about `most` of them: by the clock of `zone`, or counted from `originS`. */
+export function listTimeTicks(span: Span, most: number, by: { zone: string } | { originS: number }): Tick[] {
   const lengthS = span.toS - span.fromS;
   const stepS = STEPS_S.find((step) => lengthS / step <= most) ?? Math.ceil(lengthS / most / 86_400) * 86_400;
-  const originS = zone ? 0 : span.fromS;
+  const originS = "zone" in by ? 0 : by.originS;
   const ticks: Tick[] = [];
   for (let at = originS + Math.ceil((span.fromS - originS) / stepS) * stepS; at <= span.toS; at += stepS) {
-    ticks.push({ at, words: zone ? clockWords(at, zone, stepS < 60) : elapsedWords(at - originS) });
+    ticks.push({ at, words: "zone" in by ? clockWords(at, by.zone, stepS < 60) : elapsedWords(at - originS) });
   }
   return ticks;
 }

@@ -52,8 +52,8 @@ export function StateSheet() {
           Use a regulator and stay under the low side&apos;s design pressure. The equipment maker&apos;s instructions
           and the local code go first.
         </Callout>
-        <Callout kind="note" title="Flammable refrigerant">
-          Keep flames and sparks away and air the room before opening the circuit.
+        <Callout kind="note" title="Pump oil takes up water">
+          Change it before a hold when it looks milky or was used on a wet circuit.
         </Callout>
         <ErrorNotice
           happened="The work order could not be saved."
