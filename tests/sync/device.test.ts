@@ -46,7 +46,7 @@ function makeServer() {
     for (const [index, entry] of entries.entries()) {
       const reason = entry.kind === "note" ? refuse.get(entry.body.text) : undefined;
       if (reason) {
-        quarantined.push({ index, id: entry.id, reason });
+        quarantined.push({ index, id: entry.id, reason, message: "Your role does not write this." });
         continue;
       }
       const stamp = { receivedSeq: kept.size + 1, receivedAt: "2026-01-05T10:00:00Z", roles: ["technician"] };
@@ -54,7 +54,7 @@ function makeServer() {
       receipts.push({ id: entry.id, stamp: kept.get(entry.id)?.stamp });
     }
     if (fate === "lost-answer") throw new TypeError("network");
-    return Response.json({ receipts, quarantined, refused: [] });
+    return Response.json({ receipts, quarantined }, { status: quarantined.length === 0 ? 200 : 422 });
   };
   return { kept, requests, fates, refuse, ask };
 }
@@ -185,7 +185,7 @@ describe("sending", () => {
     server.refuse.set("bad", "not-your-job");
     const good = await writeEntry(tab, locks, desk, job, note("good"));
     expect((await sendOwed(tab, locks, desk, server.ask)).code).toBe("all-sent");
-    expect((await listProblems(tab, desk)).map(({ problem }) => problem?.reason)).toEqual(["not-your-job"]);
+    expect((await listProblems(tab, desk)).map(({ problem }) => problem?.code)).toEqual(["not-your-job"]);
     expect(await countOutbox(tab, desk)).toEqual({ waiting: 0, problems: 1 });
     expect((await listJobEntries(tab, desk, job)).map(({ id }) => id)).toEqual([good.id]);
   });

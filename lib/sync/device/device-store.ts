@@ -12,8 +12,8 @@ export interface Desk {
 
 /** Why the server did not take an entry. It stays here, is shown, and is not sent again by itself. */
 export interface OutboxProblem {
-  readonly code: "quarantined" | "refused";
-  readonly reason: string;
+  readonly code: string;
+  readonly message: string;
 }
 
 /** An entry that is saved here and not yet acknowledged. `order` is the order of writing on this device. */

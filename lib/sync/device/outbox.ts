@@ -9,8 +9,12 @@ const MOST_BYTES = 900_000;
 /** What the server answers to a batch of entries. */
 export interface EntriesAnswer {
   readonly receipts: readonly { readonly id: EntryId; readonly stamp: Stamp }[];
-  readonly quarantined: readonly { readonly index: number; readonly id: EntryId | null; readonly reason: string }[];
-  readonly refused: readonly { readonly id: EntryId; readonly reason: string }[];
+  readonly quarantined: readonly {
+    readonly index: number;
+    readonly id: string | null;
+    readonly reason: string;
+    readonly message: string;
+  }[];
 }
 
 export interface OutboxCount {
@@ -47,20 +51,13 @@ export async function takeAnswer(
       await store.log.put({ company, person, job: row.job, id, entry: stamped(row.entry, stamp) });
       await store.outbox.where("id").equals(id).delete();
     }
-    for (const { index, reason } of answer.quarantined) {
+    for (const { index, reason, message } of answer.quarantined) {
       const row = batch[index];
       if (row)
         await store.outbox
           .where("id")
           .equals(row.id)
-          .modify({ problem: { code: "quarantined", reason } });
-    }
-    for (const { id, reason } of answer.refused) {
-      if (byId.has(id))
-        await store.outbox
-          .where("id")
-          .equals(id)
-          .modify({ problem: { code: "refused", reason } });
+          .modify({ problem: { code: reason, message } });
     }
   });
 }

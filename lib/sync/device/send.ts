@@ -74,7 +74,7 @@ async function sendEntries(store: DeviceStore, desk: Desk, ask: Ask, now: () => 
 }
 
 function answeredFor(answer: EntriesAnswer): number {
-  return answer.receipts.length + answer.quarantined.length + answer.refused.length;
+  return answer.receipts.length + answer.quarantined.length;
 }
 
 async function asked(
@@ -88,7 +88,8 @@ async function asked(
   } catch {
     return { ok: false, outcome: { code: "no-network" } };
   }
-  if (response.ok) return { ok: true, response };
+  // 422 is an answer too: some entries went to quarantine, and the receipts of the others hold.
+  if (response.ok || response.status === 422) return { ok: true, response };
   if (response.status === 401) return { ok: false, outcome: { code: "signed-out" } };
   if (response.status === 404) return { ok: false, outcome: { code: "not-found" } };
   return { ok: false, outcome: { code: "server-trouble", status: response.status } };

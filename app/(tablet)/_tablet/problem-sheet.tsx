@@ -1,0 +1,38 @@
+"use client";
+
+import type { ReactElement } from "react";
+import { Sheet } from "@/components/ui/dialog";
+import { LoadingLines } from "@/components/ui/progress";
+import { listProblems } from "@/lib/sync/device";
+import { useDevice } from "./device/device-context";
+import { useLive } from "./device/use-live";
+import { entryTitle } from "./job/entry-words";
+
+/** The entries the server answered with a problem, each with its reason. They stay here and a supervisor sees them. */
+export function ProblemSheet({ trigger }: { trigger: ReactElement }) {
+  const { store, desk } = useDevice();
+  const rows = useLive(`problems ${desk.company}`, () => listProblems(store, desk));
+  return (
+    <Sheet
+      side="bottom"
+      title="Not taken by the server"
+      lead="These entries are kept on this device. A supervisor can see the server's copy and what was wrong with it."
+      trigger={trigger}
+    >
+      {rows === undefined ? (
+        <LoadingLines lines={2} />
+      ) : (
+        <ul className="grid">
+          {rows.map((row) => (
+            <li key={row.id} className="border-b border-hairline py-3">
+              <p className="font-semibold">{entryTitle(row.entry)}</p>
+              <p className="text-small text-ink-soft">
+                {new Date(row.entry.deviceAt).toLocaleString()} · {row.problem?.message}
+              </p>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,71 @@
+"use client";
+
+import { LinkButton } from "@/components/ui/button";
+import { StateMark } from "@/components/ui/state-mark";
+import { useDevice } from "../device/device-context";
+import { addressOf } from "../place";
+import { WeakLastTime } from "../visit/weak-last-time";
+import { type DayVisit, startOf } from "./day";
+import { awayWords, clockWords, dayWords } from "./time-words";
+import { visitStateOf } from "./visit-words";
+
+/** The visit to go to: when, where, what, and what was weak last time. */
+export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
+  const { desk } = useDevice();
+  const { site, equipment } = visit;
+  const at = visit.plannedStart ?? visit.windowFrom;
+  const [job, ...moreJobs] = visit.jobs;
+  return (
+    <section aria-labelledby="next-visit" className="grid gap-4">
+      <div className="grid gap-1">
+        <StateMark {...visitStateOf(visit.state)} />
+        {at && startOf(visit) < Number.MAX_SAFE_INTEGER ? (
+          <p className="flex flex-wrap items-baseline gap-x-4">
+            <time dateTime={at} className="font-mono text-[3.5rem] font-medium leading-none">
+              {clockWords(at, site.timeZone)}
+            </time>
+            <span className="text-title">{awayWords(at, now)}</span>
+            {dayWords(at, site.timeZone, now) !== "today" && (
+              <span className="text-title">{dayWords(at, site.timeZone, now)}</span>
+            )}
+          </p>
+        ) : (
+          <p className="text-title">No time planned yet</p>
+        )}
+        {visit.windowFrom && visit.windowTo && (
+          <p className="text-ink-soft">
+            Promised between {clockWords(visit.windowFrom, site.timeZone)} and{" "}
+            {clockWords(visit.windowTo, site.timeZone)}
+          </p>
+        )}
+      </div>
+      <div className="grid gap-1">
+        <h2 id="next-visit" className="text-title">
+          {visit.customer.name}
+        </h2>
+        <p>
+          {[site.name, site.street, [site.postalCode, site.city].filter(Boolean).join(" ")].filter(Boolean).join(", ")}
+        </p>
+        <p>
+          {equipment ? `${equipment.name}${equipment.place && `, ${equipment.place}`}: ` : ""}
+          {visit.call.symptom}
+        </p>
+      </div>
+      <WeakLastTime history={visit.history} />
+      <div className="flex flex-wrap gap-3 *:grow">
+        {visit.state === "on-site" && job && moreJobs.length === 0 ? (
+          <>
+            <LinkButton kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+              Go on with job {job.number}
+            </LinkButton>
+            <LinkButton href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>The visit</LinkButton>
+          </>
+        ) : (
+          <LinkButton kind="action" href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
+            Open the visit
+          </LinkButton>
+        )}
+      </div>
+    </section>
+  );
+}
