@@ -1,0 +1,35 @@
+import { defineConfig, devices } from "@playwright/test";
+import { findChromium } from "./scripts/chromium";
+
+const isRoot = process.getuid?.() === 0;
+const QUIET = [
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-domain-reliability",
+  "--disable-sync",
+  "--no-first-run",
+  "--no-pings",
+];
+const executablePath = findChromium();
+
+export default defineConfig({
+  testDir: "e2e",
+  outputDir: "test-results",
+  globalSetup: "./e2e/serve-demo.ts",
+  workers: 1, // one app, one database, two cores
+  retries: 0, // a journey that passes the second time is broken
+  timeout: 90_000,
+  reporter: "list",
+  forbidOnly: true,
+  use: {
+    ...devices["Desktop Chrome"],
+    viewport: { width: 1280, height: 800 },
+    ...(process.env.E2E_BASE_URL && { baseURL: process.env.E2E_BASE_URL }),
+    launchOptions: {
+      args: isRoot ? [...QUIET, "--no-sandbox"] : QUIET,
+      ...(executablePath && { executablePath }),
+    },
+    screenshot: "only-on-failure",
+    trace: "retain-on-failure",
+  },
+});

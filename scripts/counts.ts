@@ -1,0 +1,63 @@
+import { existsSync, readFileSync, rmSync } from "node:fs";
+import { run } from "./step";
+
+export interface Counts {
+  readonly passed: number;
+  readonly failed: number;
+  readonly skipped: number;
+}
+
+const COUNTS_FOLDER = ".cache/counts";
+
+/** Runs one of vitest's projects, showing its output, and reads the counts from its own report. */
+export async function runVitest(project: "unit" | "db"): Promise<Counts> {
+  const report = `${COUNTS_FOLDER}/${project}.json`;
+  rmSync(report, { force: true });
+  const reporters = ["--reporter=default", "--reporter=json", `--outputFile.json=${report}`];
+  const args = ["node_modules/vitest/vitest.mjs", "run", "--project", project, ...reporters];
+  const { code } = await run(process.execPath, args, { show: true });
+  const told = read<VitestReport>(report);
+  const { numPassedTests = 0, numFailedTests = 0, numPendingTests = 0, numTodoTests = 0 } = told ?? {};
+  return honest(code, { passed: numPassedTests, failed: numFailedTests, skipped: numPendingTests + numTodoTests });
+}
+
+/** Runs the browser journeys on the built app, showing their output. */
+export async function runPlaywright(chromium: string): Promise<Counts> {
+  const report = `${COUNTS_FOLDER}/e2e.json`;
+  rmSync(report, { force: true });
+  const args = ["node_modules/@playwright/test/cli.js", "test", "--reporter=list,json"];
+  const env = { PLAYWRIGHT_JSON_OUTPUT_FILE: report, CHROMIUM_PATH: chromium };
+  const { code } = await run(process.execPath, args, { show: true, env });
+  const { expected = 0, unexpected = 0, flaky = 0, skipped = 0 } = read<PlaywrightReport>(report)?.stats ?? {};
+  return honest(code, { passed: expected, failed: unexpected + flaky, skipped });
+}
+
+export function addUp(all: readonly Counts[]): Counts {
+  const sum = (pick: (counts: Counts) => number) => all.reduce((total, counts) => total + pick(counts), 0);
+  return { passed: sum((c) => c.passed), failed: sum((c) => c.failed), skipped: sum((c) => c.skipped) };
+}
+
+/** A run that ended badly without one failed test (a file that could not be read, a setup that threw) is one failure. */
+function honest(exitCode: number, counts: Counts): Counts {
+  return exitCode !== 0 && counts.failed === 0 ? { ...counts, failed: 1 } : counts;
+}
+
+interface VitestReport {
+  readonly numPassedTests: number;
+  readonly numFailedTests: number;
+  readonly numPendingTests: number;
+  readonly numTodoTests: number;
+}
+
+interface PlaywrightReport {
+  readonly stats: {
+    readonly expected: number;
+    readonly unexpected: number;
+    readonly flaky: number;
+    readonly skipped: number;
+  };
+}
+
+function read<T>(file: string): T | null {
+  return existsSync(file) ? (JSON.parse(readFileSync(file, "utf8")) as T) : null;
+}
