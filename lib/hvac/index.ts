@@ -71,6 +71,7 @@ export {
   rollingLeakRate,
   type TopUp,
 } from "./leak-rate";
+export { estimateLeakSize, fromPaM3PerS, type LeakSize, type ThroughputUnit } from "./leak-size";
 export { judgePressureTest } from "./pressure-test/judge-pressure-test";
 export type {
   PressureTestJudgement,

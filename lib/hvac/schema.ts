@@ -18,6 +18,13 @@ export {
   superheatQuestion,
 } from "./wire/charge";
 export { answerPumpOil, answerTripleEvacuation, pumpOilQuestion, tripleEvacuationQuestion } from "./wire/evacuation";
-export { answerEuLeakCheck, answerLeakRate, euLeakCheckQuestion, leakRateQuestion } from "./wire/leak-duties";
+export {
+  answerEuLeakCheck,
+  answerLeakRate,
+  answerLeakSize,
+  euLeakCheckQuestion,
+  leakRateQuestion,
+  leakSizeQuestion,
+} from "./wire/leak-duties";
 export { answerCylinder, answerRecovery, cylinderQuestion, recoveryQuestion } from "./wire/recovery";
 export { answerSaturation, answerWater, saturationQuestion, waterQuestion } from "./wire/saturation";

@@ -6,6 +6,7 @@ import {
   answerCylinder,
   answerEuLeakCheck,
   answerLeakRate,
+  answerLeakSize,
   answerPumpOil,
   answerRecovery,
   answerRoomCharge,
@@ -21,6 +22,7 @@ import {
   holdToWire,
   holdWire,
   leakRateQuestion,
+  leakSizeQuestion,
   pressureTestFromWire,
   pressureTestToWire,
   pressureTestWire,
@@ -65,6 +67,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   subcooling: command("subcooling and whether its target is met", subcoolingQuestion, answerSubcooling),
   "room-charge": command("does a flammable charge fit its room?", roomChargeQuestion, answerRoomCharge),
   "leak-rate": command("US leak rate, trigger and what is due by when", leakRateQuestion, answerLeakRate),
+  "leak-size": command("what a steady rise would lose in a year, charged", leakSizeQuestion, answerLeakSize),
   "eu-leak-check": command("how often the EU asks for a leak check", euLeakCheckQuestion, answerEuLeakCheck),
   "triple-evacuation": command(
     "what pulls and nitrogen breaks leave",

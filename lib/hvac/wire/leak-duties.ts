@@ -3,7 +3,9 @@ import { ok } from "@/lib/result";
 import { planEuLeakChecks } from "../leak-checks-eu";
 import { judgeLeakRate } from "../leak-duties";
 import { annualizedLeakRate, daysBetween, leakRulePart, rollingLeakRate } from "../leak-rate";
+import { estimateLeakSize } from "../leak-size";
 import { globalWarmingPotential } from "../refrigerants/global-warming";
+import { micronToPa, toPa } from "../units";
 import { type Answer, calendarDay, knownRefrigerant, nonNegative, positive, questionId, refuse } from "./answer";
 
 /** Asks for the US leak rate on the day of the last top-up, and what is due; top-ups in any order. */
@@ -85,4 +87,30 @@ export const euLeakCheckQuestion = z.strictObject({
 
 export function answerEuLeakCheck({ id, ...circuit }: z.output<typeof euLeakCheckQuestion>) {
   return ok({ id, ...planEuLeakChecks(circuit) });
+}
+
+/** Asks what a steady rise under vacuum would mean with the circuit charged. */
+export const leakSizeQuestion = z.strictObject({
+  id: questionId,
+  refrigerant: knownRefrigerant,
+  internalVolumeL: positive,
+  riseMicronPerMin: nonNegative,
+  operatingKPaAbs: positive.max(20_000),
+});
+
+export function answerLeakSize(question: z.output<typeof leakSizeQuestion>) {
+  const { id, refrigerant } = question;
+  const size = estimateLeakSize({
+    risePaPerS: micronToPa(question.riseMicronPerMin) / 60,
+    internalVolumeM3: question.internalVolumeL / 1000,
+    refrigerant,
+    operatingPressureAbsPa: toPa(question.operatingKPaAbs, "kPa"),
+  });
+  return ok({
+    id,
+    refrigerant: refrigerant.name,
+    pascalLitrePerSecond: size.throughputPaM3PerS * 1000,
+    mbarLitrePerSecond: size.throughputMbarLPerS,
+    lostGramPerYear: size.lostPerYearKg * 1000,
+  });
 }

@@ -1,0 +1,107 @@
+import { describe, expect, test } from "vitest";
+import {
+  estimateLeakSize,
+  fromPaM3PerS,
+  massPerYearKg,
+  molarLeakOfRise,
+  scaleViscousLeak,
+  throughputOfRise,
+  toPaM3PerS,
+} from "@/lib/hvac/leak-size";
+import { findRefrigerant } from "@/lib/hvac/refrigerants/refrigerant";
+import { micronToPa, toKg } from "@/lib/hvac/units";
+
+describe("leak rate units", () => {
+  /** Read to three digits in a vacuum handbook's conversion table; exact by definition. */
+  test.each([
+    { value: 1, unit: "Pa m3/s", inMbar: 10, inTorr: 7.50062, inAtm: 9.86923 },
+    { value: 1, unit: "atm cm3/s", inMbar: 1.01325, inTorr: 0.76, inAtm: 1 },
+  ] as const)("$value $unit is $inMbar mbar L/s, $inTorr Torr L/s, $inAtm atm cm3/s", (row) => {
+    const throughput = toPaM3PerS(row.value, row.unit);
+    expect(fromPaM3PerS(throughput, "mbar L/s")).toBeCloseTo(row.inMbar, 5);
+    expect(fromPaM3PerS(throughput, "Torr L/s")).toBeCloseTo(row.inTorr, 5);
+    expect(fromPaM3PerS(throughput, "atm cm3/s")).toBeCloseTo(row.inAtm, 5);
+  });
+
+  /** Computed: 1 g a year at 20 C, year of 365.25 days. */
+  test.each([
+    { name: "R-134a", perGram: 7.57e-7 },
+    { name: "R-410A", perGram: 1.0641e-6 },
+    { name: "R-22", perGram: 8.932e-7 },
+    { name: "R-32", perGram: 1.4846e-6 },
+    { name: "R-290", perGram: 1.7516e-6 },
+  ])("1 g of $name a year is $perGram Pa m3/s", ({ name, perGram }) => {
+    expect(massPerYearKg(perGram, findRefrigerant(name)!.molarMassKgPerMol)).toBeCloseTo(0.001, 6);
+  });
+  test.each([
+    { name: "R-134a", perOunce: 2.146e-5 },
+    { name: "R-410A", perOunce: 3.017e-5 },
+  ])("1 oz of $name a year is $perOunce Pa m3/s", ({ name, perOunce }) => {
+    const kg = massPerYearKg(perOunce, findRefrigerant(name)!.molarMassKgPerMol);
+    expect(kg / toKg(1, "oz")).toBeCloseTo(1, 3);
+  });
+  test("5 g of R-134a a year is 3.79e-5 mbar L/s (computed)", () => {
+    const kg = massPerYearKg(toPaM3PerS(3.79e-5, "mbar L/s"), findRefrigerant("R-134a")!.molarMassKgPerMol);
+    expect(kg / 0.005).toBeCloseTo(1, 2);
+  });
+  test("1 oz of air a year is 6.96e-4 atm cm3/s (read), reference temperature not printed: 0 C fits", () => {
+    const kg = massPerYearKg(toPaM3PerS(6.96e-4, "atm cm3/s"), 0.02897, 273.15);
+    expect(kg / toKg(1, "oz")).toBeCloseTo(1, 2);
+  });
+});
+
+describe("worked examples", () => {
+  test("a 4 L tube losing 1 000 hPa in 30 days: 1.5e-4 Pa m3/s (vacuum handbook 7.1.2, read)", () => {
+    expect(throughputOfRise(0.004, 1e5 / (30 * 86_400))).toBeCloseTo(1.5432e-4, 8);
+  });
+
+  test("10 g of R-134a in ten years: 7.1e-7 Pa m3/s (vacuum handbook 7.1.2, read; exact 7.06e-7 at 0 C)", () => {
+    const molarMass = findRefrigerant("R-134a")!.molarMassKgPerMol;
+    expect(massPerYearKg(7.06e-7, molarMass, 273.15) / 0.001).toBeCloseTo(1, 2);
+    expect(Math.abs(massPerYearKg(7.1e-7, molarMass, 273.15) / 0.001 - 1)).toBeLessThan(0.02);
+  });
+
+  test("vacuum-decay leak of 40 CFR 1065.644: 2.966e-4 mol/s (inputs read, result computed)", () => {
+    const at = (kPa: number) => ({ pressureAbsPa: kPa * 1000, temperatureK: 293.15 });
+    const molPerS = molarLeakOfRise(0.002, at(25.3), at(50.6), 70);
+    expect(Math.abs(molPerS / 2.9657047e-4 - 1)).toBeLessThan(2e-6); // the rule's gas constant is the older 8.314472
+    expect(molPerS * 8.314462618 * 293.15).toBeCloseTo(0.723, 3);
+  });
+
+  test("a viscous leak of 0.001 from 10 to 1 atm is 0.0040 from 20 to 1 atm (leak testing manual, read)", () => {
+    const flow = (upstreamAbsPa: number, viscosityPaS = 1) => ({ upstreamAbsPa, downstreamAbsPa: 1, viscosityPaS });
+    expect(scaleViscousLeak(0.001, flow(10), flow(20))).toBeCloseTo(0.0040303, 7);
+    // Helium to air is printed as a factor of 1.08: 0.0043.
+    expect(scaleViscousLeak(0.001, flow(10, 19.6), flow(20, 18.2))).toBeCloseTo(0.0043, 4);
+  });
+
+  /** Computed by the same scaling with the viscosities of the sheet (memory). */
+  test.each([
+    { name: "R-410A", operatingMPa: 1, gramPerYear: 124 },
+    { name: "R-134a", operatingMPa: 0.57, gramPerYear: 62 },
+  ])("1e-6 Pa m3/s of air into vacuum is $gramPerYear g of $name a year", ({ name, operatingMPa, gramPerYear }) => {
+    const { lostPerYearKg } = estimateLeakSize({
+      risePaPerS: 1e-6 / 0.005,
+      internalVolumeM3: 0.005,
+      refrigerant: findRefrigerant(name)!,
+      operatingPressureAbsPa: operatingMPa * 1e6,
+    });
+    expect(Math.abs(lostPerYearKg * 1000 - gramPerYear)).toBeLessThan(0.6);
+  });
+
+  test("1e-6 Pa m3/s raises 5 L by 0.72 Pa, 5.4 micron, an hour (computed)", () => {
+    expect(throughputOfRise(0.005, 0.72 / 3600)).toBeCloseTo(1e-6, 12);
+    expect(micronToPa(5.4)).toBeCloseTo(0.72, 2);
+  });
+
+  test("5 micron/min in 12.4 L: 1.4e-4 Pa m3/s, of the order of 17 kg of R-410A a year at 1 MPa (computed)", () => {
+    const size = estimateLeakSize({
+      risePaPerS: micronToPa(5) / 60,
+      internalVolumeM3: 0.0124,
+      refrigerant: findRefrigerant("R-410A")!,
+      operatingPressureAbsPa: 1e6,
+    });
+    expect(size.throughputPaM3PerS).toBeCloseTo(1.4e-4, 5);
+    expect(Math.abs(size.lostPerYearKg - 17)).toBeLessThan(0.5);
+  });
+});
