@@ -18,7 +18,11 @@ export default async function MaterialPage({
   const mode = theme === "dark" || theme === "light" ? theme : undefined;
   return (
     <FrameSheet>
-      <div data-theme={mode} data-place={place === "tablet" ? "tablet" : undefined} className="grid gap-10 bg-ground">
+      <div
+        data-theme={mode}
+        data-place={place === "tablet" ? "tablet" : undefined}
+        className="grid grid-cols-[minmax(0,1fr)] gap-10 bg-ground"
+      >
         <p className="flex flex-wrap gap-4 text-small">
           <span className="text-ink-soft">See it as</span>
           <Link href="/material">the system says</Link>

@@ -20,22 +20,25 @@ export function OfficeFrame(props: {
   return (
     <div className="min-h-dvh wide:grid wide:grid-cols-[13rem_minmax(0,1fr)]">
       <SkipLink />
-      <header className="no-print flex flex-col border-hairline border-b wide:sticky wide:top-0 wide:h-dvh wide:border-r wide:border-b-0">
-        <div className="flex items-center justify-between gap-4 px-4 pt-3 pb-2 wide:grid wide:justify-start wide:gap-3 wide:pb-4">
+      <header className="no-print flex flex-wrap items-center gap-x-6 border-b border-hairline wide:sticky wide:top-0 wide:h-dvh wide:flex-col wide:flex-nowrap wide:items-stretch wide:border-r wide:border-b-0">
+        <div className="flex min-w-0 items-baseline gap-4 px-4 py-2 wide:grid wide:gap-3 wide:pt-4 wide:pb-4">
           <Wordmark />
           <div className="min-w-0 text-small">
             <p className="line-clamp-2 font-medium">{props.company.name}</p>
             {props.company.switcher}
           </div>
         </div>
-        <nav aria-label="Places" className="flex overflow-x-auto wide:block wide:overflow-y-auto">
+        <nav
+          aria-label="Places"
+          className="order-last flex w-full overflow-x-auto wide:order-none wide:block wide:overflow-y-auto"
+        >
           {props.places.map(({ label, ...place }) => (
             <NavLink key={place.href} {...place}>
               {label}
             </NavLink>
           ))}
         </nav>
-        <div className="flex flex-wrap items-center justify-between gap-x-4 gap-y-1 px-4 py-2 text-small wide:mt-auto wide:grid wide:justify-items-start wide:gap-2 wide:pb-4">
+        <div className="ml-auto flex flex-wrap items-center gap-x-2 px-4 py-2 wide:mt-auto wide:ml-0 wide:grid wide:justify-items-start wide:gap-2 wide:pb-4">
           {props.person}
           {props.signOut}
         </div>
@@ -44,7 +47,11 @@ export function OfficeFrame(props: {
         {props.command && (
           <search className="no-print block border-b border-hairline px-4 py-2 wide:px-6">{props.command}</search>
         )}
-        <main id="work" tabIndex={-1} className="mx-auto grid max-w-[88rem] gap-6 px-4 py-5 outline-none wide:px-6">
+        <main
+          id="work"
+          tabIndex={-1}
+          className="mx-auto grid max-w-[88rem] grid-cols-[minmax(0,1fr)] gap-6 px-4 py-5 outline-none wide:px-6"
+        >
           {props.children}
         </main>
       </div>

@@ -13,7 +13,7 @@ export function Section(props: {
   const id = useId();
   const Heading = props.level === 3 ? "h3" : "h2";
   return (
-    <section aria-labelledby={id} className={classNames("grid gap-3", props.className)}>
+    <section aria-labelledby={id} className={classNames("grid grid-cols-[minmax(0,1fr)] gap-3", props.className)}>
       <div className="flex flex-wrap items-baseline justify-between gap-x-4 gap-y-2">
         <div className="grid gap-1">
           <Heading id={id} className="text-body">

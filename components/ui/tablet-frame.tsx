@@ -45,7 +45,7 @@ export function TabletFrame(props: {
         <main
           id="work"
           tabIndex={-1}
-          className="mx-auto grid w-full max-w-3xl content-start gap-5 px-5 py-5 outline-none"
+          className="mx-auto grid w-full min-w-0 max-w-3xl grid-cols-[minmax(0,1fr)] content-start gap-5 px-5 py-5 outline-none"
         >
           {props.children}
         </main>

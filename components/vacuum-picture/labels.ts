@@ -4,6 +4,7 @@ import type { PictureSubject } from "./subject";
 import { isDrawable, type VacuumTrace } from "./trace";
 
 export type LabelKey = "last" | "settles" | "limit" | "target" | "water";
+export type WordedLine = { key: LabelKey; pressurePa: number; words: string[] };
 /** Words at the end of a line: `lineY` is the line, `y` the middle of its words. */
 export type Label = { key: LabelKey; lineY: number; y: number; words: string[] };
 
@@ -11,45 +12,42 @@ const importance: Record<LabelKey, number> = { last: 5, settles: 4, limit: 3, ta
 
 /** The words at the right edge, moved apart so that none cover each other. */
 export function layoutLabels(
-  subject: PictureSubject,
-  frame: {
-    unit: PictureUnit;
-    textPx: number;
-    lastWord: string;
-    y: (pressurePa: number) => number;
-    top: number;
-    bottom: number;
-  },
+  worded: readonly WordedLine[],
+  frame: { textPx: number; y: (pressurePa: number) => number; top: number; bottom: number },
 ): Label[] {
-  const wordsOf = listWords(subject, frame.unit, frame.lastWord);
-  const lineY = new Map(wordsOf.map((label) => [label.key as string, frame.y(label.pressurePa)]));
   const placed = placeLabels(
-    wordsOf.map((label) => ({
-      key: label.key,
-      wantedY: frame.y(label.pressurePa),
-      heightPx: (label.words.length * 1.2 + 0.25) * frame.textPx,
-      priority: importance[label.key],
+    worded.map((line) => ({
+      key: line.key,
+      wantedY: frame.y(line.pressurePa),
+      heightPx: (line.words.length * 1.2 + 0.25) * frame.textPx,
+      priority: importance[line.key],
     })),
     frame.top - frame.textPx,
     frame.bottom + frame.textPx,
   );
-  return placed.map(({ key, y }) => ({
-    key: key as LabelKey,
-    y,
-    lineY: lineY.get(key) as number,
-    words: wordsOf.find((label) => label.key === key)?.words ?? [],
-  }));
+  return placed.flatMap(({ key, y }) => {
+    const line = worded.find((one) => one.key === key);
+    return line ? [{ key: line.key, y, lineY: frame.y(line.pressurePa), words: line.words }] : [];
+  });
 }
 
-function listWords(subject: PictureSubject, unit: PictureUnit, lastWord: string) {
+/** Room the longest words need, in pixels; bold and wide letters are allowed for. */
+export function labelsWidthPx(worded: readonly WordedLine[], textPx: number): number {
+  const longest = worded.flatMap((line) => line.words).reduce((most, words) => Math.max(most, words.length), 0);
+  return Math.ceil(longest * 0.56 * textPx + 20 + textPx * 0.7);
+}
+
+/** What stands at the end of each line. `brief` leaves the unit to the axis, where there is little room. */
+export function listWords(subject: PictureSubject, unit: PictureUnit, lastWord: string, brief: boolean): WordedLine[] {
   const { water, limitPa, targetPa, settlesAt } = subject;
-  const labels: { key: LabelKey; pressurePa: number; words: string[] }[] = [];
+  const pressure = (pressurePa: number) => (brief ? pressureNumber(pressurePa, unit) : pressureWords(pressurePa, unit));
+  const labels: WordedLine[] = [];
   const last = lastDrawable(subject.trace);
   if (last !== undefined) {
-    labels.push({ key: "last", pressurePa: last, words: [`${lastWord} ${pressureWords(last, unit)}`] });
+    labels.push({ key: "last", pressurePa: last, words: [`${lastWord} ${pressure(last)}`] });
   }
   if (settlesAt) {
-    const interval = `${pressureNumber(settlesAt.loPa, unit)} to ${pressureWords(settlesAt.hiPa, unit)}`;
+    const interval = `${pressureNumber(settlesAt.loPa, unit)} to ${pressure(settlesAt.hiPa)}`;
     labels.push({
       key: "settles",
       pressurePa: settlesAt.estimatePa,
@@ -57,10 +55,10 @@ function listWords(subject: PictureSubject, unit: PictureUnit, lastWord: string)
     });
   }
   if (limitPa !== undefined) {
-    labels.push({ key: "limit", pressurePa: limitPa, words: [`limit ${pressureWords(limitPa, unit)}`] });
+    labels.push({ key: "limit", pressurePa: limitPa, words: [`limit ${pressure(limitPa)}`] });
   }
   if (targetPa !== undefined) {
-    labels.push({ key: "target", pressurePa: targetPa, words: [`target ${pressureWords(targetPa, unit)}`] });
+    labels.push({ key: "target", pressurePa: targetPa, words: [`target ${pressure(targetPa)}`] });
   }
   if (water) {
     labels.push({ key: "water", pressurePa: water.pressurePa, words: ["water boils here", `at ${water.wallWords}`] });

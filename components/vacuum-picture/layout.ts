@@ -1,4 +1,4 @@
-import { type Label, layoutLabels } from "./labels";
+import { type Label, labelsWidthPx, layoutLabels, listWords } from "./labels";
 import { type EventKind, type PlacedMark, placeMarks } from "./marks";
 import { bandPaths, dotsOf, tracePaths } from "./paths";
 import {
@@ -43,8 +43,8 @@ export function layoutPicture(subject: PictureSubject, frame: PictureFrame): Pic
   const span = frame.span ?? spanOf(subject);
   const spanPa = pressureSpanOf(subject, frame);
   const left = Math.round(textPx * 4.6);
-  const gutterPx = Math.round(Math.min(textPx * 13.5, widthPx * 0.36));
-  const right = Math.max(left + 40, widthPx - gutterPx);
+  const worded = listWords(subject, unit, frame.lastWord ?? "last", widthPx < textPx * 40);
+  const right = Math.max(left + 40, widthPx - Math.max(labelsWidthPx(worded, textPx), textPx * 2));
   const laneHeightPx = Math.round(textPx * 1.45);
   const x = timeScale(span, left, right);
   const marks = layoutMarks(subject.events ?? [], span, x, { leftPx: left, rightPx: widthPx, textPx });
@@ -68,7 +68,7 @@ export function layoutPicture(subject: PictureSubject, frame: PictureFrame): Pic
     dots: dotsOf(trace, stretches, project),
     end: endOf(subject, span, x, y),
     lines: listLines(subject).map((line) => ({ key: line.key, y: y(line.pressurePa) })),
-    labels: layoutLabels(subject, { unit, textPx, lastWord: frame.lastWord ?? "last", y, top, bottom }),
+    labels: layoutLabels(worded, { textPx, y, top, bottom }),
     marks,
     laneHeightPx,
     isolatedX: subject.isolatedAtS === undefined ? null : x(subject.isolatedAtS),

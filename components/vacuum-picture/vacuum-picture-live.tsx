@@ -10,20 +10,23 @@ type LiveProps = Omit<VacuumPictureProps, "overlay" | "widthPx" | "layout">;
 
 /**
  * The picture with a cursor: drag, hover or arrow keys read the trace out below it. It draws at the real width of
- * its place, so that words keep their size and one column is one pixel.
+ * its place, so that words keep their size and one column is one pixel; without `heightPx` it takes a little under half the
+ * screen's height.
  */
 export function VacuumPictureLive(props: LiveProps) {
-  const { trace, unit = "micron", textPx = 13, heightPx = 400 } = props;
+  const { trace, unit = "micron", textPx = 13 } = props;
   const place = useRef<HTMLDivElement>(null);
-  const [widthPx, setWidthPx] = useState(760);
+  const [{ widthPx, viewPx }, setRoom] = useState({ widthPx: 760, viewPx: 900 });
   const [cursor, setCursor] = useState<number | undefined>(undefined);
+
+  const heightPx = props.heightPx ?? Math.round(Math.min(560, Math.max(260, Math.min(widthPx * 0.72, viewPx * 0.45))));
 
   useEffect(() => {
     const element = place.current;
     if (!element) return;
-    const observer = new ResizeObserver(
-      ([entry]) => entry && setWidthPx(Math.max(320, Math.round(entry.contentRect.width))),
-    );
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry) setRoom({ widthPx: Math.max(320, Math.round(entry.contentRect.width)), viewPx: window.innerHeight });
+    });
     observer.observe(element);
     return () => observer.disconnect();
   }, []);

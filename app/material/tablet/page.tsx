@@ -50,7 +50,6 @@ export default function TabletSample() {
       <VacuumPictureLive
         title="Hold on the walk-in cooler, circuit 1"
         textPx={16}
-        heightPx={560}
         trace={hold}
         targetPa={micron(500)}
         limitPa={micron(1000)}
