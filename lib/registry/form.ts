@@ -28,6 +28,13 @@ export function readForm<S extends z.ZodType>(
   return readFields(posted, schema);
 }
 
+/** The value of a field that names the thing changed, taken out of the fields that change it. */
+export function take(form: FormData, name: string): FormDataEntryValue | null {
+  const value = form.get(name);
+  form.delete(name);
+  return value;
+}
+
 export function readFields<S extends z.ZodType>(fields: unknown, schema: S): Result<z.output<S>, InvalidFields> {
   const parsed = schema.safeParse(fields);
   if (parsed.success) return ok(parsed.data);
