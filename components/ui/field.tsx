@@ -19,7 +19,7 @@ export function Field(props: FieldWords & { id?: string | undefined; children: (
   const id = props.id ?? generatedId;
   return (
     <div className={classNames("grid content-start gap-1", className)}>
-      <label htmlFor={id} className={labelHidden ? "sr-only" : "font-medium"}>
+      <label id={`${id}-label`} htmlFor={id} className={labelHidden ? "sr-only" : "font-medium"}>
         {label}
         {optional && <span className="font-normal text-ink-soft"> (may be left empty)</span>}
       </label>

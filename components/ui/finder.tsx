@@ -62,7 +62,13 @@ export function Finder(
       <Field {...words}>
         {(wiring) => (
           <Combobox.InputGroup className="relative flex items-center">
-            <Combobox.Input {...wiring} placeholder={control.placeholder} className="control pr-16" />
+            <Combobox.Input
+              {...wiring}
+              // While the list is open the page behind is hidden from screen readers, the label with it.
+              aria-labelledby={`${wiring.id}-label`}
+              placeholder={control.placeholder}
+              className="control pr-16"
+            />
             <div className="absolute right-1 flex items-center text-ink-soft">
               <Combobox.Clear aria-label="Clear" className="grid size-7 place-items-center">
                 <CrossGlyph />

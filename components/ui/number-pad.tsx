@@ -49,7 +49,7 @@ export function NumberPad(props: {
   }
 
   return (
-    <fieldset data-place="tablet" className="grid w-[26rem] min-w-0 max-w-full gap-3">
+    <fieldset data-place="tablet" className="grid w-[26rem] min-w-0 max-w-full content-start gap-3 self-start">
       <legend className="contents">
         <label htmlFor={id} className="text-body font-medium">
           {label}

@@ -33,7 +33,7 @@ describe("states", () => {
 describe("fields", () => {
   test("hint and error are tied to the control, and an error marks it", () => {
     const markup = renderToStaticMarkup(<TextInput id="phone" label="Phone" hint="With area code" error="Too short" />);
-    expect(markup).toContain('<label for="phone"');
+    expect(markup).toContain('<label id="phone-label" for="phone"');
     expect(attribute(markup, "aria-describedby")).toBe("phone-hint phone-error");
     expect(markup).toContain('id="phone-hint"');
     expect(markup).toContain('id="phone-error"');
