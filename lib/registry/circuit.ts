@@ -43,9 +43,9 @@ const shared = {
   name: requiredLine(100, "Give the circuit a name, such as Circuit 1."),
   nameplateRefrigerant: refrigerantName,
   refrigerantState: z.enum(REFRIGERANT_STATES),
-  actualRefrigerant: refrigerantName,
+  actualRefrigerant: refrigerantName.default(""), // not asked while nothing is known
   internalVolumeBasis: z.enum(VOLUME_BASES),
-  internalVolumeL: optionalNumber({ over: 0, max: 100_000 }),
+  internalVolumeL: optionalNumber({ over: 0, max: 100_000 }).default(null),
 };
 
 const usWire = z.strictObject({
