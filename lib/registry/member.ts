@@ -50,7 +50,7 @@ export const certificateForm = z
     kind: z.enum(CERTIFICATE_KINDS),
     number: line(100),
     issuedOn: optionalDate,
-    expiresOn: optionalDate,
+    expiresOn: optionalDate.default(null), // not asked where nothing expires
   })
   .refine(({ kind, expiresOn }) => certificateExpires(kind) || expiresOn === null, {
     path: ["expiresOn"],
