@@ -18,7 +18,7 @@ export function OfficeFrame(props: {
   children: ReactNode;
 }) {
   return (
-    <div className="min-h-dvh wide:grid wide:grid-cols-[13rem_minmax(0,1fr)]">
+    <div className="office-frame min-h-dvh wide:grid wide:grid-cols-[13rem_minmax(0,1fr)]">
       <SkipLink />
       <header className="no-print flex flex-wrap items-center gap-x-6 border-b border-hairline wide:sticky wide:top-0 wide:h-dvh wide:flex-col wide:flex-nowrap wide:items-stretch wide:border-r wide:border-b-0">
         <div className="flex min-w-0 items-baseline gap-4 px-4 py-2 wide:grid wide:gap-3 wide:pt-4 wide:pb-4">

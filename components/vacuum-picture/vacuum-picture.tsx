@@ -62,7 +62,7 @@ export function VacuumPicture(props: VacuumPictureProps) {
         </figcaption>
       )}
       {figures && !loading && (
-        <details className="text-small">
+        <details className="no-print text-small">
           <summary className="w-fit cursor-pointer py-1 text-ink-soft">Figures of this picture</summary>
           <dl className="grid grid-cols-[max-content_1fr] gap-x-4 gap-y-0.5 pt-1 tabular-nums">
             {listPictureFacts(props, unit, props.zone).map((fact) => (
