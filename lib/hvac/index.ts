@@ -23,6 +23,7 @@ export {
 } from "./charge/line-set";
 export { glideK, subcoolingK, superheatK } from "./charge/superheat";
 export { ruleOfThumbSuperheatK, type TargetSuperheatError, targetSuperheatK } from "./charge/target-superheat";
+export { wetBulbK } from "./charge/wet-bulb";
 export {
   type Cylinder,
   type CylinderFill,
@@ -59,6 +60,7 @@ export {
   type LeakDuty,
   type LeakRateCase,
   type LeakRateJudgement,
+  leakDetectionDueBy,
   type VerificationRecord,
   type VerificationState,
   verificationState,

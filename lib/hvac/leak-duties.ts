@@ -3,6 +3,7 @@ import {
   CHRONIC_LEAK,
   INSPECTION_SOURCE,
   LEAK_DEADLINES,
+  LEAK_DETECTION,
   LEAK_TRIGGER_FRACTION,
   LEAK_TRIGGER_SOURCES,
   type LeakRulePart,
@@ -100,6 +101,24 @@ function inspectionText(part: LeakRulePart | null, use: LeakUse, fullChargeKg: n
     (use === "industrial-process-refrigeration" || use === "commercial-refrigeration");
   const until = part === "part-82" ? (large ? " until four quarters stay below" : " until one year stays below") : "";
   return large ? `Inspect for leaks every three months${until}.` : `Inspect for leaks once a year${until}.`;
+}
+
+/**
+ * Whether an automatic leak detection system is required, and by when; null where it is not.
+ *
+ * @param installedOn day of installation: an appliance in place before 2026 has until the rule's later date
+ * @source 40 CFR 84.108 (memory)
+ */
+export function leakDetectionDueBy(
+  part: LeakRulePart | null,
+  use: LeakUse,
+  fullChargeKg: number,
+  installedOn: string,
+): string | null {
+  const { uses, fromChargeKg, existingFrom, newFrom, existingBy, newWithinDays } = LEAK_DETECTION;
+  if (part !== "part-84" || !uses.includes(use) || fullChargeKg < fromChargeKg * (1 - 1e-9)) return null;
+  if (installedOn >= newFrom) return addDays(installedOn, newWithinDays);
+  return installedOn >= existingFrom ? existingBy : null;
 }
 
 export interface VerificationRecord {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { chargeForCarbonDioxideEquivalentKg, planEuLeakChecks } from "@/lib/hvac/leak-checks-eu";
-import { judgeLeakRate, type LeakRateCase, verificationState } from "@/lib/hvac/leak-duties";
+import { judgeLeakRate, type LeakRateCase, leakDetectionDueBy, verificationState } from "@/lib/hvac/leak-duties";
 import { annualizedLeakRate, leakRulePart, rollingLeakRate } from "@/lib/hvac/leak-rate";
 import { carbonDioxideEquivalentT } from "@/lib/hvac/refrigerants/global-warming";
 import { findRefrigerant } from "@/lib/hvac/refrigerants/refrigerant";
@@ -81,6 +81,17 @@ describe("US leak rate, 40 CFR 82.152", () => {
       followUpTestPassed: false,
     };
     expect(verificationState(tested)).toEqual({ state: "follow-up-due", dueBy: "2026-12-06" });
+  });
+
+  /** 40 CFR 84.108 from memory: configurable data, checked here only for consistency. */
+  test("leak detection is due at 1 500 lb of refrigeration, sooner for new plant", () => {
+    const at = (pounds: number, installedOn: string, use: "commercial-refrigeration" | "comfort-cooling") =>
+      leakDetectionDueBy("part-84", use, lb(pounds), installedOn);
+    expect(at(1500, "2026-03-01", "commercial-refrigeration")).toBe("2026-03-31");
+    expect(at(1500, "2020-03-01", "commercial-refrigeration")).toBe("2027-01-01");
+    expect(at(1500, "2016-12-31", "commercial-refrigeration")).toBeNull();
+    expect(at(1499, "2026-03-01", "commercial-refrigeration")).toBeNull();
+    expect(at(1500, "2026-03-01", "comfort-cooling")).toBeNull();
   });
 
   /** 50 lb of an ODS (read); 15 lb and a potential above 53 from 1 January 2026 (secondary). */

@@ -1,4 +1,4 @@
-import { micronToPa } from "../units";
+import { micronToPa, STANDARD_ATMOSPHERE_PA, toPa } from "../units";
 import type { Source } from "./source";
 
 /** One published or customary way to tell that a circuit is evacuated; SI, pressures absolute. */
@@ -34,9 +34,13 @@ interface PublishedRow extends Source {
   readonly holdMinutes?: number;
   readonly maxFinalPa?: number;
   readonly failAtPa?: number;
+  readonly maxSteadyRisePaPerS?: number;
   readonly dwellMinutes?: number;
   readonly firstPullPa?: number;
 }
+
+const CHILLER_TARGET_PA = STANDARD_ATMOSPHERE_PA - toPa(29.8, "inHg");
+const CHILLER_LOSS_PA = toPa(0.05, "inHg");
 
 const published: readonly PublishedRow[] = [
   {
@@ -67,6 +71,32 @@ const published: readonly PublishedRow[] = [
     failAtPa: micronToPa(800),
     source: "mini-split installation manual",
     mark: "read",
+  },
+  {
+    id: "us_deep",
+    label: "Split system, 500 micron, the curve watched for seven minutes",
+    targetPa: micronToPa(500),
+    holdMinutes: 7,
+    source: "split-system installation manual, graph of a deep vacuum",
+    mark: "read",
+  },
+  {
+    id: "chiller_r134a",
+    label: "Chiller, 29.8 inHg and two hours more, a day under 0.05 inHg of loss",
+    targetPa: CHILLER_TARGET_PA,
+    dwellMinutes: 120,
+    holdMinutes: 24 * 60,
+    maxFinalPa: CHILLER_TARGET_PA + CHILLER_LOSS_PA,
+    maxSteadyRisePaPerS: CHILLER_LOSS_PA / 86_400,
+    source: "chiller start-up instructions; never below 33 F while water may freeze",
+    mark: "read",
+  },
+  {
+    id: "training_min",
+    label: "500 micron for new or serviced systems",
+    targetPa: micronToPa(500),
+    source: "technician study material",
+    mark: "secondary",
   },
   {
     id: "split_5torr",
@@ -134,13 +164,13 @@ function complete(row: PublishedRow): EvacuationCriterion {
       targetPa,
       holdS: row.holdMinutes === undefined ? DEFAULT_HOLD_S : row.holdMinutes * 60,
       maxFinalPa: row.maxFinalPa ?? 2 * targetPa,
-      maxSteadyRisePaPerS: DEFAULT_STEADY_RISE_PA_PER_S,
+      maxSteadyRisePaPerS: row.maxSteadyRisePaPerS ?? DEFAULT_STEADY_RISE_PA_PER_S,
       failAtPa: row.failAtPa ?? null,
     },
     ownChoice: [
       ...(row.holdMinutes === undefined ? (["holdS"] as const) : []),
       ...(row.maxFinalPa === undefined ? (["maxFinalPa"] as const) : []),
-      "maxSteadyRisePaPerS",
+      ...(row.maxSteadyRisePaPerS === undefined ? (["maxSteadyRisePaPerS"] as const) : []),
     ],
   };
 }

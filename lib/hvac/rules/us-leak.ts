@@ -49,7 +49,10 @@ export const INSPECTION_SOURCE: Source = { source: "40 CFR 82.157(g), 84.106(g)"
 
 export const LEAK_DETECTION = {
   fromChargeKg: toKg(1500, "lb"),
-  uses: ["industrial-process-refrigeration", "commercial-refrigeration"],
+  uses: ["industrial-process-refrigeration", "commercial-refrigeration"] as readonly LeakUse[],
+  newFrom: "2026-01-01",
+  newWithinDays: 30,
+  existingFrom: "2017-01-01",
   detectPpm: 10,
   alarmPpm: 100,
   alarmLossKg: toKg(50, "lb"),

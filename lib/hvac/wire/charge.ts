@@ -5,6 +5,7 @@ import { judgeRoomCharge } from "../charge/flammable-charge";
 import { judgeWeighedCharge, planCharge } from "../charge/line-set";
 import { subcoolingK, superheatK } from "../charge/superheat";
 import { ruleOfThumbSuperheatK, targetSuperheatK } from "../charge/target-superheat";
+import { wetBulbK } from "../charge/wet-bulb";
 import { RELEASE_HEIGHT_M } from "../rules/flammable-charge";
 import { celsiusToKelvin, toPa } from "../units";
 import {
@@ -58,15 +59,20 @@ const measured = {
 };
 const conditions = { outdoorDryBulbC: z.number().min(-60).max(70), runningMinutes: nonNegative };
 
+/** Air entering the indoor coil: the wet bulb as read, or dry bulb and humidity it is computed from. */
+const indoorAir = [
+  z.strictObject({ ...conditions, indoorWetBulbC: z.number().min(-20).max(50) }),
+  z.strictObject({
+    ...conditions,
+    indoorDryBulbC: z.number().min(-20).max(60),
+    indoorHumidityPercent: z.number().min(0).max(100),
+  }),
+] as const;
+
 /** Asks for superheat; with a target, or the air it follows from on a fixed orifice, also whether it is met. */
 export const superheatQuestion = z.strictObject({
   ...measured,
-  check: z
-    .union([
-      z.strictObject({ ...conditions, targetK: z.number() }),
-      z.strictObject({ ...conditions, indoorWetBulbC: z.number().min(-20).max(50) }),
-    ])
-    .exactOptional(),
+  check: z.union([z.strictObject({ ...conditions, targetK: z.number() }), ...indoorAir]).exactOptional(),
 });
 
 export function answerSuperheat(question: z.output<typeof superheatQuestion>): Answer<object> {
@@ -75,19 +81,23 @@ export function answerSuperheat(question: z.output<typeof superheatQuestion>): A
   if (!superheat.ok) return refuseSaturation(superheat.error, "kPaGauge");
   if (check === undefined) return ok({ id, superheatK: superheat.value });
   const outdoorDryBulbK = celsiusToKelvin(check.outdoorDryBulbC);
+  const barometerPa = toPa(question.atmosphericKPa, "kPa");
   let targetK: number;
   let ruleOfThumbK: number | undefined;
   if ("targetK" in check) {
     targetK = check.targetK;
   } else {
-    const wetBulbK = celsiusToKelvin(check.indoorWetBulbC);
-    const target = targetSuperheatK(wetBulbK, outdoorDryBulbK);
+    const indoorWetBulbK =
+      "indoorWetBulbC" in check
+        ? celsiusToKelvin(check.indoorWetBulbC)
+        : wetBulbK(celsiusToKelvin(check.indoorDryBulbC), check.indoorHumidityPercent / 100, barometerPa);
+    const target = targetSuperheatK(indoorWetBulbK, outdoorDryBulbK);
     if (!target.ok)
       return target.error.code === "outside-table"
         ? refuse("outside-table", "check", "the table holds for 50 to 76 F wet bulb indoors and 40 to 115 F outdoors")
         : refuse(target.error.code, "check", "under these conditions the charge is not set by superheat");
     targetK = target.value;
-    ruleOfThumbK = ruleOfThumbSuperheatK(wetBulbK, outdoorDryBulbK);
+    ruleOfThumbK = ruleOfThumbSuperheatK(indoorWetBulbK, outdoorDryBulbK);
   }
   const runningS = check.runningMinutes * 60;
   const judged = judgeChargeCheck({
