@@ -13,7 +13,7 @@ export const cylinderForm = z
     massUnit: z.enum(["kg", "lb"]),
     label: requiredLine(100, "Give the number or mark it is known by."),
     contents: z.enum(CYLINDER_CONTENTS),
-    refrigerant: refrigerantName,
+    refrigerant: refrigerantName.default(""), // not asked of a mixture
     waterCapacity: requiredNumber({ over: 0, max: 5_000 }, "Stamped as WC on the collar."),
     tare: requiredNumber({ over: 0, max: 5_000 }, "Stamped as TW on the collar."),
     contentsMass: requiredNumber({ min: 0, max: 5_000 }, "Write 0 for none."),

@@ -1,0 +1,67 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { notFound, redirect } from "next/navigation";
+import type { RegisterFailure } from "@/components/registry/failure";
+import { office } from "@/lib/auth/roles";
+import { requireMember } from "@/lib/auth/session";
+import { recordOfficeEvent } from "@/lib/db/office-events";
+import { withTenant } from "@/lib/db/tenant";
+import { createTool, findTool, type HolderRefusal, setToolRetired, updateTool } from "@/lib/db/tools";
+import { ToolId } from "@/lib/ids";
+import { changes } from "@/lib/registry/changes";
+import { readForm, take } from "@/lib/registry/form";
+import { toolForm } from "@/lib/registry/tool";
+import { err, ok, type Result } from "@/lib/result";
+
+export async function addTool(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
+  const { slug, companyId, personId } = await requireMember(form.get("company"), ...office);
+  const fields = readForm(form, toolForm, ["ratedFor"]);
+  if (!fields.ok) return fields;
+  const created = await withTenant(companyId, async (tx) => {
+    const tool = await createTool(tx, fields.value);
+    if (tool.ok) await recordOfficeEvent(tx, personId, { what: "created", subject: "tool", subjectId: tool.value });
+    return tool;
+  });
+  if (!created.ok) return refuse(created.error);
+  revalidatePath(`/${slug}`, "layout");
+  redirect(`/${slug}/tools`);
+}
+
+export async function changeTool(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
+  const { slug, companyId, personId } = await requireMember(form.get("company"), ...office);
+  const id = ToolId.safeParse(take(form, "toolId"));
+  if (!id.success) notFound();
+  const fields = readForm(form, toolForm, ["ratedFor"]);
+  if (!fields.ok) return fields;
+  const changed = await withTenant(companyId, async (tx) => {
+    const before = await findTool(tx, id.data);
+    const outcome = await updateTool(tx, id.data, fields.value);
+    if (!outcome.ok || !before) return outcome;
+    const detail = changes(before, fields.value);
+    await recordOfficeEvent(tx, personId, { what: "changed", subject: "tool", subjectId: id.data, detail });
+    return outcome;
+  });
+  if (!changed.ok) return refuse(changed.error);
+  revalidatePath(`/${slug}`, "layout");
+  redirect(`/${slug}/tools`);
+}
+
+export async function retireTool(form: FormData): Promise<Result<null, { code: "gone" }>> {
+  const { slug, companyId, personId } = await requireMember(form.get("company"), ...office);
+  const id = ToolId.safeParse(form.get("toolId"));
+  if (!id.success) return err({ code: "gone" });
+  const retired = form.get("archived") === "true";
+  const isThere = await withTenant(companyId, async (tx) => {
+    if (!(await setToolRetired(tx, id.data, retired))) return false;
+    const what = retired ? "retired" : "brought-back";
+    await recordOfficeEvent(tx, personId, { what, subject: "tool", subjectId: id.data });
+    return true;
+  });
+  revalidatePath(`/${slug}`, "layout");
+  return isThere ? ok(null) : err({ code: "gone" });
+}
+
+function refuse(refusal: HolderRefusal): Result<never, RegisterFailure> {
+  return refusal.code === "not-found" ? notFound() : err({ code: refusal.code });
+}
