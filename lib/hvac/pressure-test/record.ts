@@ -22,7 +22,6 @@ export type PressureTestVerdict = "tight" | "leaking" | "unproven" | "over-press
 
 export type PressureTestReasonCode =
   | "above-limit"
-  | "above-range"
   | "too-few-readings"
   | "below-test-pressure"
   | "hold-too-short"
@@ -31,8 +30,7 @@ export type PressureTestReasonCode =
   | "leak-not-bounded"
   | "gas-added"
   | "gauge-stuck"
-  | "pressure-disturbed"
-  | "gap-in-record"
+  | "late-loss"
   | "temperature-unsettled"
   | "gauge-too-coarse";
 

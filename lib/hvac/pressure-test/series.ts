@@ -33,23 +33,31 @@ export function cleanSeries(record: PressureTestRecord): PressureSeries {
   return { timeS, pressureAbsPa, temperatureK, strays: readings.length - count };
 }
 
-/** A stray stands off from the line through its neighbours by far more than the series usually does. */
+/** A stray lies outside what stands before and after it, by far more than the series usually does. */
 function keepMask(values: readonly number[], leastStep: number): boolean[] {
-  const departures = values.map((value, index) => Math.abs(value - neighbourMedian(values, index)));
-  const typical = median(departures);
-  return departures.map((departure) => departure <= Math.max(leastStep, 12 * typical));
+  const departures = values.map((_, index) => departure(values, index));
+  const limit = Math.max(leastStep, 12 * median(departures));
+  return departures.map((away, index) => {
+    const atEnd = index === 0 || index === values.length - 1;
+    // At an end nothing stands on the far side, and gas that settles moves fast: only the absurd is a stray.
+    return away <= (atEnd ? Math.max(limit, 0.25 * Math.abs(values[index === 0 ? 1 : index - 1] ?? 0)) : limit);
+  });
+}
+
+/** Distance outside the stretch between the middle of the three before and the middle of the three after. */
+function departure(values: readonly number[], index: number): number {
+  const value = values[index]!;
+  const before = values.slice(Math.max(0, index - 3), index);
+  const after = values.slice(index + 1, index + 4);
+  const left = before.length > 0 ? median(before) : median(after);
+  const right = after.length > 0 ? median(after) : left;
+  return Math.max(0, value - Math.max(left, right), Math.min(left, right) - value);
 }
 
 function withoutStrays(values: readonly number[], leastStep: number): number[] {
+  if (values.length < 5) return [...values];
   const kept = keepMask(values, leastStep);
-  return values.map((value, index) => (kept[index] ? value : neighbourMedian(values, index)));
-}
-
-/** Median of the readings beside this one: two to the left, two to the right, as far as there are any. */
-function neighbourMedian(values: readonly number[], index: number): number {
-  if (values.length < 5) return values[index]!;
-  const start = Math.max(0, Math.min(index - 2, values.length - 5));
-  return median(values.slice(start, start + 5));
+  return values.map((value, index) => (kept[index] ? value : median(values.slice(Math.max(0, index - 2), index + 3))));
 }
 
 export function median(values: readonly number[]): number {

@@ -1,0 +1,100 @@
+import { nitrogenDensityMolPerM3, nitrogenPressureAbsPa } from "../nitrogen";
+import { type LeakPosterior, leakPosterior } from "./leak-posterior";
+import { chanceBelow, moments, type NormalMixture, quantile } from "./normal-mixture";
+import { type Observations, observe } from "./observations";
+import type { PressureTestRecord } from "./record";
+import { cleanSeries, type PressureSeries } from "./series";
+
+const LEAST_KEPT = 12;
+
+export interface LeakEstimate {
+  readonly paPerS: number;
+  readonly interval95PaPerS: readonly [number, number];
+  /** Chance that the leak is above a rate, given that it cannot be below zero. */
+  readonly chanceAbove: (paPerS: number) => number;
+  /** Chance that gas came in rather than went out, were that allowed. */
+  readonly chanceGain: number;
+  readonly posterior: LeakPosterior;
+  readonly series: PressureSeries;
+  readonly observations: Observations;
+  readonly paPerK: number;
+}
+
+/** Leak with its interval from at least three readings, over every thermal history that fits them. */
+export function estimateLeak(
+  record: PressureTestRecord,
+  extra?: (series: PressureSeries) => Float64Array,
+): LeakEstimate {
+  const series = asAmount(untilFallen(cleanSeries(record)));
+  const observations = observe(series, record.gauge.resolutionPa);
+  const paPerK = pressurePerKelvin(series.pressureAbsPa[0]!, series.temperatureK[0]!);
+  const posterior = leakPosterior({
+    series,
+    observations,
+    atmosphericPa: record.atmosphericPa,
+    paPerK,
+    temperatureNoiseK: thermometerNoiseK(series, record.temperatureAccuracyK),
+    ...(extra && { extra: extra(series) }),
+  });
+  const leak = withGaugeError(posterior.leak, record.gauge.accuracyFraction);
+  return { ...summary(leak), posterior, series, observations, paPerK };
+}
+
+function summary(leak: NormalMixture) {
+  const chanceGain = chanceBelow(leak, 0);
+  const low = chanceGain > 0.025 ? 0 : Math.max(0, quantile(leak, 0.025));
+  const high = low > 0 ? quantile(leak, 0.975) : Math.max(quantile(leak, 0.975), quantile(leak, 0.95, 0), 0);
+  const paPerS = Math.min(Math.max(moments(leak).mean, low), high);
+  const chanceAbove = (limit: number) => (1 - chanceBelow(leak, limit)) / Math.max(1 - chanceGain, 1e-12);
+  return { paPerS, interval95PaPerS: [low, high] as const, chanceAbove, chanceGain };
+}
+
+/** A gauge that reads one percent high shows a leak one percent too large. Its limit is taken as evenly spread. */
+function withGaugeError(leak: NormalMixture, accuracyFraction: number): NormalMixture {
+  const spread = accuracyFraction / Math.sqrt(3);
+  return { ...leak, sd: leak.sd.map((sd, index) => Math.hypot(sd, spread * leak.mean[index]!)) };
+}
+
+/** The start of the record, until a tenth of the gas is gone: further on, the flow through the leak is another one. */
+function untilFallen(series: PressureSeries): PressureSeries {
+  const { timeS, pressureAbsPa, temperatureK } = series;
+  const limitPa = 0.9 * pressureAbsPa[0]!;
+  let end = pressureAbsPa.length;
+  while (end > LEAST_KEPT && pressureAbsPa[end - 1]! < limitPa) end--;
+  return {
+    timeS: timeS.subarray(0, end),
+    pressureAbsPa: pressureAbsPa.subarray(0, end),
+    temperatureK: temperatureK.subarray(0, end),
+    strays: series.strays,
+  };
+}
+
+/** Pressures turned so that they fall in proportion to the gas lost: nitrogen is not quite ideal. */
+function asAmount(series: PressureSeries): PressureSeries {
+  const startPa = series.pressureAbsPa[0]!;
+  const startK = series.temperatureK[0]!;
+  const stepPa = 0.05 * startPa;
+  const density = (pressurePa: number) => nitrogenDensityMolPerM3(pressurePa, startK);
+  const below = density(startPa - stepPa);
+  const at = density(startPa);
+  const above = density(startPa + stepPa);
+  const bend = (above - 2 * at + below) / 2 / stepPa ** 2 / ((above - below) / 2 / stepPa);
+  return { ...series, pressureAbsPa: series.pressureAbsPa.map((pa) => pa + bend * (pa - startPa) ** 2) };
+}
+
+/** Slope of pressure with temperature in Pa/K for nitrogen shut in. */
+export function pressurePerKelvin(pressureAbsPa: number, temperatureK: number): number {
+  const density = nitrogenDensityMolPerM3(pressureAbsPa, temperatureK);
+  return (nitrogenPressureAbsPa(density, temperatureK + 5) - nitrogenPressureAbsPa(density, temperatureK - 5)) / 10;
+}
+
+/** Scatter of the thermometer from one reading to the next, at most its stated accuracy. */
+function thermometerNoiseK({ temperatureK }: PressureSeries, accuracyK: number): number {
+  let sum = 0;
+  let count = 0;
+  for (let index = 1; index + 1 < temperatureK.length; index++) {
+    sum += (temperatureK[index]! - (temperatureK[index - 1]! + temperatureK[index + 1]!) / 2) ** 2 / 1.5;
+    count++;
+  }
+  return count > 8 ? Math.min(Math.sqrt(sum / count), accuracyK) : Math.min(accuracyK / 2, 0.3);
+}

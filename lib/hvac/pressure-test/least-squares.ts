@@ -1,0 +1,83 @@
+/** The sums of products that the estimate is solved from; causes in the order they are eliminated. */
+export interface NormalEquations {
+  /** Order: level, further causes, start offset, leak, coupling. Symmetric, row by row. */
+  readonly products: Float64Array;
+  /** Each cause times the observed. */
+  readonly targets: Float64Array;
+  readonly observedSquared: number;
+}
+
+export interface Solution {
+  /** Logarithm of the fit, less what is common to all solutions with the same causes. */
+  readonly logFit: number;
+  readonly coupling: number;
+  readonly couplingPrecision: number;
+  /** The leak at that coupling, and how it moves with the coupling. */
+  readonly leak: number;
+  readonly leakSd: number;
+  readonly leakPerCoupling: number;
+}
+
+const MOST = 8;
+const scratch = new Float64Array(MOST * (MOST + 1));
+
+export function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let index = 0; index < a.length; index++) sum += a[index]! * b[index]!;
+  return sum;
+}
+
+export function normalEquations(observed: Float64Array, causes: readonly Float64Array[]): NormalEquations {
+  const n = causes.length;
+  const products = new Float64Array(n * n);
+  const targets = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    targets[i] = dot(causes[i]!, observed);
+    for (let j = 0; j <= i; j++) products[j * n + i] = products[i * n + j] = dot(causes[i]!, causes[j]!);
+  }
+  return { products, targets, observedSquared: dot(observed, observed) };
+}
+
+/** Least squares by elimination, with a prior spread on the start offset. Null when the causes cannot be told apart. */
+export function solve(equations: NormalEquations, noisePa: number, offsetSdK: number): Solution | null {
+  const { products, targets, observedSquared } = equations;
+  const n = targets.length;
+  const width = n + 1;
+  const inverse = 1 / noisePa ** 2;
+  const a = scratch;
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j < n; j++) a[i * width + j] = products[i * n + j]! * inverse;
+    a[i * width + n] = targets[i]! * inverse;
+  }
+  const offset = n - 3;
+  const leakRow = (n - 2) * width;
+  const last = n - 1;
+  a[offset * width + offset]! += 1 / offsetSdK ** 2;
+  // A faint belief keeps the coupling solvable when the air never changed.
+  a[last * width + last]! += 1e-6;
+  let determinant = 1;
+  let explained = 0;
+  for (let pivot = 0; pivot < n; pivot++) {
+    const at = pivot * width;
+    const diagonal = a[at + pivot]!;
+    if (!(diagonal > 1e-30)) return null;
+    if (pivot < last) determinant *= diagonal;
+    explained += a[at + n]! ** 2 / diagonal;
+    for (let row = pivot + 1; row < n; row++) {
+      const factor = a[row * width + pivot]! / diagonal;
+      for (let column = pivot + 1; column <= n; column++) a[row * width + column]! -= factor * a[at + column]!;
+    }
+  }
+  const couplingPrecision = a[last * width + last]!;
+  const coupling = a[last * width + n]! / couplingPrecision;
+  const leakPrecision = a[leakRow + n - 2]!;
+  const leakPerCoupling = -a[leakRow + last]! / leakPrecision;
+  return {
+    logFit: -0.5 * (observedSquared * inverse - explained) - 0.5 * Math.log(determinant) - Math.log(offsetSdK),
+    coupling,
+    couplingPrecision,
+    leak: a[leakRow + n]! / leakPrecision + leakPerCoupling * coupling,
+    leakSd: 1 / Math.sqrt(leakPrecision),
+    leakPerCoupling,
+  };
+}
