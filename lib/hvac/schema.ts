@@ -7,6 +7,7 @@ export {
 } from "./pressure-test/schema";
 export { type PulldownWire, pulldownFromWire, pulldownToWire, pulldownWire } from "./pulldown/schema";
 export { type Answer, knownRefrigerant, type Refusal } from "./wire/answer";
+export { answerCautions, cautionsQuestion } from "./wire/cautions";
 export {
   answerCharge,
   answerRoomCharge,
@@ -22,9 +23,11 @@ export {
   answerEuLeakCheck,
   answerLeakRate,
   answerLeakSize,
+  answerVerification,
   euLeakCheckQuestion,
   leakRateQuestion,
   leakSizeQuestion,
+  verificationQuestion,
 } from "./wire/leak-duties";
 export { answerCylinder, answerRecovery, cylinderQuestion, recoveryQuestion } from "./wire/recovery";
 export { answerSaturation, answerWater, saturationQuestion, waterQuestion } from "./wire/saturation";

@@ -2,6 +2,7 @@ import type * as z from "zod";
 import { judgeHold, judgePressureTest, judgePulldown } from "@/lib/hvac";
 import {
   type Answer,
+  answerCautions,
   answerCharge,
   answerCylinder,
   answerEuLeakCheck,
@@ -14,7 +15,9 @@ import {
   answerSubcooling,
   answerSuperheat,
   answerTripleEvacuation,
+  answerVerification,
   answerWater,
+  cautionsQuestion,
   chargeQuestion,
   cylinderQuestion,
   euLeakCheckQuestion,
@@ -36,6 +39,7 @@ import {
   subcoolingQuestion,
   superheatQuestion,
   tripleEvacuationQuestion,
+  verificationQuestion,
   waterQuestion,
 } from "@/lib/hvac/schema";
 import { ok } from "@/lib/result";
@@ -67,6 +71,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
   subcooling: command("subcooling and whether its target is met", subcoolingQuestion, answerSubcooling),
   "room-charge": command("does a flammable charge fit its room?", roomChargeQuestion, answerRoomCharge),
   "leak-rate": command("US leak rate, trigger and what is due by when", leakRateQuestion, answerLeakRate),
+  verification: command("where the two tests of a repair stand", verificationQuestion, answerVerification),
   "leak-size": command("what a steady rise would lose in a year, charged", leakSizeQuestion, answerLeakSize),
   "eu-leak-check": command("how often the EU asks for a leak check", euLeakCheckQuestion, answerEuLeakCheck),
   "triple-evacuation": command(
@@ -75,6 +80,7 @@ export const COMMANDS: Readonly<Record<string, Command>> = {
     answerTripleEvacuation,
   ),
   "pump-oil": command("is the vacuum pump's oil fit for the next pull?", pumpOilQuestion, answerPumpOil),
+  cautions: command("the cautions of a step", cautionsQuestion, answerCautions),
 };
 
 function command<S extends z.ZodObject>(

@@ -3,6 +3,7 @@ import { once } from "node:events";
 import { PassThrough, Readable } from "node:stream";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { DEFERRAL_LINE } from "@/lib/hvac/cautions";
 import { answerLines } from "@/scripts/hvac/answer-lines";
 import { COMMANDS } from "@/scripts/hvac/commands";
 
@@ -176,8 +177,10 @@ describe("the engine as a command", () => {
     expect(unknown).toMatchObject({ status: 64, stdout: "" });
     expect(unknown.stderr).toContain("solder");
     expect(run([]).status).toBe(64);
-    expect(run(["--help"])).toMatchObject({ status: 0 });
-    for (const name of Object.keys(COMMANDS)) expect(run(["--help"]).stdout).toContain(name);
+    const help = run(["--help"]);
+    expect(help.status).toBe(0);
+    for (const name of Object.keys(COMMANDS)) expect(help.stdout).toContain(name);
+    expect(run(["recovery", "--help"]).stdout).toContain("[afterWaitKPaGauge]");
   });
 });
 
@@ -255,6 +258,19 @@ test.each([
     { refrigerant: "R-410A", internalVolumeL: 12.4, riseMicronPerMin: 5, operatingKPaAbs: 1000 },
     { refrigerant: "R-410A" },
   ],
+  [
+    "verification",
+    {
+      repairedOn: "2026-11-20",
+      initialTestOn: "2026-11-20",
+      initialTestPassed: true,
+      normalOperationOn: null,
+      followUpTestOn: null,
+      followUpTestPassed: false,
+    },
+    { state: "follow-up-due", dueBy: "2026-11-30" },
+  ],
+  ["cautions", { step: "open_repair", safetyClass: "A2L" }, { deferral: DEFERRAL_LINE }],
   [
     "triple-evacuation",
     { internalVolumeL: 12.4, temperatureC: 20, cycles: [{ pullToMicron: 1000, breakToKPaAbs: 101.325 }] },

@@ -1,7 +1,7 @@
 import * as z from "zod";
 import { ok } from "@/lib/result";
 import { planEuLeakChecks } from "../leak-checks-eu";
-import { judgeLeakRate } from "../leak-duties";
+import { judgeLeakRate, verificationState } from "../leak-duties";
 import { annualizedLeakRate, daysBetween, leakRulePart, rollingLeakRate } from "../leak-rate";
 import { estimateLeakSize } from "../leak-size";
 import { globalWarmingPotential } from "../refrigerants/global-warming";
@@ -74,6 +74,21 @@ function serviceEvents(topUps: readonly { readonly date: string; readonly addedK
   const byDate = new Map<string, number>();
   for (const { date, addedKg } of topUps) byDate.set(date, (byDate.get(date) ?? 0) + addedKg);
   return [...byDate].sort(([a], [b]) => (a < b ? -1 : 1)).map(([date, addedKg]) => ({ date, addedKg }));
+}
+
+/** Asks where the two verification tests of a repair stand. */
+export const verificationQuestion = z.strictObject({
+  id: questionId,
+  repairedOn: calendarDay,
+  initialTestOn: calendarDay.nullable(),
+  initialTestPassed: z.boolean(),
+  normalOperationOn: calendarDay.nullable(),
+  followUpTestOn: calendarDay.nullable(),
+  followUpTestPassed: z.boolean(),
+});
+
+export function answerVerification({ id, ...record }: z.output<typeof verificationQuestion>) {
+  return ok({ id, ...verificationState(record) });
 }
 
 /** Asks how often a circuit is checked for leaks in the EU. */
