@@ -18,7 +18,7 @@ export function FrameSheet({ children }: { children: ReactNode }) {
       places={[
         { href: "/material", label: "Material", shortcut: "M" },
         { href: "/material/tablet", label: "A tablet step", shortcut: "T" },
-        { href: "/material/nowhere", label: "Exceptions", count: 3, shortcut: "E" },
+        { href: "/material?exceptions", label: "Exceptions", count: 3, shortcut: "E" },
       ]}
       person={
         <Menu
