@@ -31,7 +31,7 @@ export function FillLimit({ cylinder, system }: { cylinder: Filled; system: Unit
       },
       refrigerant,
     );
-  if (!limit?.ok) return <StateMark state="cannot-say" word="Take it from the label" />;
+  if (!refrigerant || !limit?.ok) return <StateMark state="cannot-say" word="Take it from the label" />;
   return (
     <span className="grid">
       <span>
