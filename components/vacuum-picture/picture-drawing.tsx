@@ -107,13 +107,15 @@ export function PictureDrawing(props: {
 
 function Axes({ layout, textPx, unit }: { layout: PictureLayout; textPx: number; unit: string }) {
   const { plot } = layout;
+  // A grid line under a dashed one would fill its gaps and make it another line.
+  const isCovered = (y: number) => layout.lines.some((line) => Math.abs(line.y - y) < 2);
   return (
     <g>
       {layout.pressureTicks.map((tick) => (
         <g key={tick.at}>
           <line
-            x1={tick.words ? plot.left : plot.left - 3}
-            x2={tick.words ? plot.right : plot.left}
+            x1={plot.left - 3}
+            x2={tick.words && !isCovered(tick.y) ? plot.right : plot.left}
             y1={tick.y}
             y2={tick.y}
             stroke={tick.words ? "var(--hairline)" : "var(--edge)"}

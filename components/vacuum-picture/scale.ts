@@ -1,5 +1,5 @@
 import { scaleLinear, scaleLog } from "d3-scale";
-import { fromPa, STANDARD_ATMOSPHERE_PA, toPa } from "@/lib/hvac/units";
+import { fromPa, STANDARD_ATMOSPHERE_PA, toPa } from "@/lib/hvac";
 
 export type PictureUnit = "micron" | "Pa" | "mbar";
 export type Tick = { at: number; words: string | null };

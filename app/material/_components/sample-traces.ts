@@ -1,5 +1,5 @@
 import { traceOf, type VacuumPoint, type VacuumTrace } from "@/components/vacuum-picture/trace";
-import { toPa } from "@/lib/hvac/units";
+import { toPa } from "@/lib/hvac";
 
 const micron = (value: number) => toPa(value, "micron");
 

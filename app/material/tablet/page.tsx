@@ -6,7 +6,7 @@ import { StateMark } from "@/components/ui/state-mark";
 import { SyncLine, TabletFrame } from "@/components/ui/tablet-frame";
 import { lastDrawable } from "@/components/vacuum-picture/labels";
 import { VacuumPictureLive } from "@/components/vacuum-picture/vacuum-picture-live";
-import { paToMicron } from "@/lib/hvac/units";
+import { paToMicron } from "@/lib/hvac";
 import { micron, sampleBand, sampleEvents, sampleHold } from "../_components/sample-traces";
 
 export const metadata: Metadata = { title: "A tablet step" };
