@@ -34,6 +34,11 @@ export function servingEnv(): ServingEnv {
   return serving;
 }
 
+/** The database the application's role works on; all that a command using the application's queries needs. */
+export function databaseUrl(): string {
+  return checked(servingShape.pick({ DATABASE_URL: true })).DATABASE_URL;
+}
+
 export function commandEnv(): CommandEnv {
   return checked(commandShape);
 }

@@ -1,6 +1,6 @@
 import "server-only";
 import { PrismaPg } from "@prisma/adapter-pg";
-import { servingEnv } from "@/lib/env";
+import { databaseUrl } from "@/lib/env";
 import { PrismaClient } from "./generated/client";
 
 const held = globalThis as { dryholdPrisma?: PrismaClient };
@@ -8,7 +8,7 @@ const held = globalThis as { dryholdPrisma?: PrismaClient };
 /** The one client. Only tenant.ts and gate.ts may import it: everything else goes through their wrappers. */
 export function prismaClient(): PrismaClient {
   held.dryholdPrisma ??= new PrismaClient({
-    adapter: new PrismaPg({ connectionString: servingEnv().DATABASE_URL, max: 10 }),
+    adapter: new PrismaPg({ connectionString: databaseUrl(), max: 10 }),
   });
   return held.dryholdPrisma;
 }

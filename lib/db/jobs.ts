@@ -9,8 +9,8 @@ import { JobId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { circuitFactsOf } from "@/lib/work/circuit-facts";
 import { dayAt } from "@/lib/work/site-time";
-import { appendOfficeEntry } from "./entries";
 import { nextNumber } from "./numbers";
+import { appendOfficeEntry } from "./office-entry";
 import type { TenantTx } from "./tenant";
 
 /** Opens the sealed-system work on one circuit of a work order's site: the job, and the first entry of its log. */
@@ -88,3 +88,9 @@ const filters = {
   closed: { state: "closed" },
   weak: { strength: { in: ["weak", "none"] }, state: "closed" },
 };
+
+/** Names of everyone who ever belonged to the company, by id: entries outlive memberships. */
+export async function listMemberNames(tx: TenantTx): Promise<ReadonlyMap<string, string>> {
+  const members = await tx.member.findMany({ select: { personId: true, name: true } });
+  return new Map(members.map((member) => [member.personId, member.name]));
+}

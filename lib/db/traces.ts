@@ -2,7 +2,8 @@ import "server-only";
 import { createHash } from "node:crypto";
 import type { JobId, PersonId, TraceId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
-import { type TraceSample, unpackChunk } from "@/lib/sync/trace-chunk";
+import type { KnownTrace } from "@/lib/sync/trace";
+import { type TraceSample, type TraceUnit, unpackChunk } from "@/lib/sync/trace-chunk";
 import type { TenantTx } from "./tenant";
 
 export type ChunkRefusal =
@@ -74,20 +75,14 @@ export async function findChunk(
   return chunk?.packed ?? null;
 }
 
-export interface ReadTrace {
-  unit: string;
-  samples: TraceSample[];
-  chunkDigests: string[];
-}
-
 /** Every sample of every trace of a job, as far as the chunks arrived without a gap from the first. */
-export async function readTraces(tx: TenantTx, jobId: JobId): Promise<Map<TraceId, ReadTrace>> {
+export async function readTraces(tx: TenantTx, jobId: JobId): Promise<Map<TraceId, KnownTrace>> {
   const chunks = await tx.traceChunk.findMany({
     where: { trace: { jobId } },
     orderBy: [{ traceId: "asc" }, { chunkIndex: "asc" }],
     select: { traceId: true, chunkIndex: true, packed: true, digest: true },
   });
-  const traces = new Map<TraceId, ReadTrace>();
+  const traces = new Map<TraceId, { unit: TraceUnit; samples: TraceSample[]; chunkDigests: string[] }>();
   for (const { traceId, chunkIndex, packed, digest } of chunks) {
     const chunk = unpackChunk(packed);
     if (!chunk.ok) throw new Error(`stored chunk ${chunkIndex} of trace ${traceId} cannot be read`);

@@ -1,0 +1,78 @@
+import "server-only";
+import { addDays } from "@/lib/work/site-time";
+import type { JobSummary } from "./job-summary";
+import { listMemberNames } from "./jobs";
+import type { TenantTx } from "./tenant";
+
+/** What waits for a supervisor: overrides asked, jobs in doubt, quarantine, and tools that fall out of date by 30 days from `today`. */
+export async function listExceptions(tx: TenantTx, today: string) {
+  const jobs = await tx.circuitJob.findMany({
+    where: {
+      OR: [
+        { asksOverride: true },
+        { state: "needs-review" },
+        { state: { not: "closed" }, summary: { path: ["alarms", "0"], not: "" } },
+      ],
+    },
+    include: {
+      circuit: { select: { name: true, equipment: { select: { name: true } } } },
+      workOrder: { select: { serviceCall: { select: { customer: { select: { name: true } } } } } },
+    },
+    orderBy: { changedAt: "desc" },
+    take: 100,
+  });
+  const shown = jobs.map((job) => {
+    const summary = job.summary as unknown as Partial<JobSummary>;
+    return {
+      id: job.id,
+      number: job.number,
+      state: job.state,
+      unit: `${job.circuit.equipment.name}, ${job.circuit.name}`,
+      customer: job.workOrder.serviceCall.customer.name,
+      asks: summary.asks ?? [],
+      missing: summary.missing ?? [],
+      reviews: summary.reviews ?? [],
+      alarms: summary.alarms ?? [],
+    };
+  });
+  const quarantined = await tx.quarantine.findMany({
+    where: { reviewedAt: null },
+    select: { id: true, reason: true, detail: true, receivedAt: true, person: { select: { name: true } } },
+    orderBy: { receivedAt: "desc" },
+    take: 50,
+  });
+  return {
+    names: await listMemberNames(tx),
+    asked: shown.flatMap((job) => job.asks.map((ask) => ({ job, ask }))),
+    toReview: shown.filter((job) => job.reviews.length + job.alarms.length > 0),
+    quarantined: quarantined.map(({ detail, ...each }) => ({ ...each, message: messageOf(detail) ?? each.reason })),
+    falling: await listFallingOutOfDate(tx, addDays(today, 30)),
+  };
+}
+
+async function listFallingOutOfDate(tx: TenantTx, by: string) {
+  const before = new Date(`${by}T00:00:00Z`);
+  const tools = await tx.tool.findMany({
+    where: { retiredAt: null, calibrationDueOn: { lte: before } },
+    select: { id: true, name: true, calibrationDueOn: true },
+  });
+  const cylinders = await tx.cylinder.findMany({
+    where: { retiredAt: null, requalifyBy: { lte: before } },
+    select: { id: true, label: true, requalifyBy: true },
+  });
+  const day = (date: Date | null) => date!.toISOString().slice(0, 10);
+  return [
+    ...tools.map((tool) => ({ id: tool.id, name: tool.name, what: "calibration", due: day(tool.calibrationDueOn) })),
+    ...cylinders.map((each) => ({
+      id: each.id,
+      name: `Cylinder ${each.label}`,
+      what: "requalification",
+      due: day(each.requalifyBy),
+    })),
+  ].sort((a, b) => (a.due < b.due ? -1 : 1));
+}
+
+function messageOf(detail: unknown): string | null {
+  const message = (detail as { message?: unknown } | null)?.message;
+  return typeof message === "string" ? message : null;
+}

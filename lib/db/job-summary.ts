@@ -1,0 +1,110 @@
+import "server-only";
+import type { EvidenceOf, LogEntry } from "@/lib/hvac/log/entry";
+import type { StepId } from "@/lib/hvac/log/step";
+import { foldJob } from "@/lib/hvac/procedure/fold-job";
+import { judges } from "@/lib/hvac/procedure/judges";
+import type { JobState } from "@/lib/hvac/procedure/state";
+import type { JobId, TraceId } from "@/lib/ids";
+import { closingDigest } from "@/lib/sync/digest";
+import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
+import { listEntries } from "./entries";
+import type { TenantTx } from "./tenant";
+import { readTraces } from "./traces";
+
+/** What lists show of a job without folding its log again. */
+export interface JobSummary {
+  kind: string;
+  openStep: string | null;
+  next: string;
+  steps: { step: string; status: string; settledBy: string | null }[];
+  missing: string[];
+  reviews: string[];
+  alarms: string[];
+  asks: { ask: string; step: StepId; why: string; askedBy: string }[];
+  proofReasons: string[];
+}
+
+export interface ReadJob {
+  entries: LogEntry[];
+  traces: ReadonlyMap<TraceId, KnownTrace>;
+  state: JobState;
+}
+
+/** A job's log and the state it folds to, by the same functions as on the tablet. */
+export async function readJob(tx: TenantTx, jobId: JobId): Promise<ReadJob> {
+  const entries = await listEntries(tx, jobId);
+  const traces = await readTraces(tx, jobId);
+  return { entries, traces, state: foldJob(entries, { judges, closingDigest, traces: traceShelf(traces) }) };
+}
+
+/** Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. */
+export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<void> {
+  const { entries, state } = await readJob(tx, jobId);
+  await tx.circuitJob.updateMany({
+    where: { id: jobId },
+    data: {
+      state: state.status === "open" && state.reviews.length > 0 ? "needs-review" : state.status,
+      strength: null,
+      asksOverride: openAsks(state).length > 0,
+      summary: summaryOf(state) as object,
+      changedAt: new Date(),
+    },
+  });
+  await storeVerdicts(tx, jobId, entries, state);
+}
+
+function openAsks(state: JobState): JobSummary["asks"] {
+  return state.overrides
+    .filter((each) => each.answer === "none")
+    .map(({ ask, step, why, askedBy }) => ({ ask, step, why, askedBy }));
+}
+
+function summaryOf(state: JobState): JobSummary {
+  return {
+    kind: state.kind,
+    openStep: state.openStep,
+    next: state.next.text,
+    steps: state.steps.map(({ step, status, settledBy }) => ({ step, status, settledBy })),
+    missing: state.missingForClose.map((each) => each.text),
+    reviews: state.reviews.map((each) => each.text),
+    alarms: state.alarms.map((each) => each.text),
+    asks: openAsks(state),
+    proofReasons: [],
+  };
+}
+
+/** Stores each test's verdict as the device gave it and as the server gives it now; what is stored already stays. */
+async function storeVerdicts(tx: TenantTx, jobId: JobId, entries: readonly LogEntry[], state: JobState): Promise<void> {
+  const rows = entries.flatMap((entry) => {
+    if (entry.kind !== "step-recorded" || (entry.body.step !== "hold" && entry.body.step !== "pressure_test"))
+      return [];
+    const device = (entry.body.evidence as EvidenceOf<"hold">).deviceVerdict;
+    const server = state.steps.find((step) => step.entry === entry.id)?.verdict;
+    const row = { entryId: entry.id, jobId };
+    return [
+      ...(device
+        ? [
+            {
+              ...row,
+              judgedBy: "device",
+              rulesVersion: device.rulesVersion,
+              verdict: device.verdict,
+              judgement: device,
+            },
+          ]
+        : []),
+      ...(server
+        ? [
+            {
+              ...row,
+              judgedBy: "server",
+              rulesVersion: server.rulesVersion,
+              verdict: server.verdict,
+              judgement: server as object,
+            },
+          ]
+        : []),
+    ];
+  });
+  if (rows.length > 0) await tx.verdict.createMany({ data: rows, skipDuplicates: true });
+}
