@@ -1,5 +1,5 @@
 import { err, ok, type Result } from "@/lib/result";
-import { isFlammable, type Refrigerant } from "./refrigerants/refrigerant";
+import { findRefrigerant, isFlammable, type Refrigerant } from "./refrigerants/refrigerant";
 import { bubblePressurePa, liquidDensityKgPerM3 } from "./refrigerants/saturation";
 import { CYLINDER_RULE, CYLINDER_SOURCES } from "./rules/cylinders";
 import type { Source } from "./rules/source";
@@ -144,7 +144,7 @@ function* conditionReasons({ cylinder, refrigerant, date }: CylinderFill): Gener
   if (cylinder.disposable) yield reason("disposable", "A disposable cylinder is never refilled.", "disposable");
   if (cylinder.damaged)
     yield reason("damaged", "A dented, corroded or unmarked cylinder is not filled.", "requalification");
-  if (cylinder.contents !== null && cylinder.contents !== refrigerant.name)
+  if (cylinder.contents !== null && findRefrigerant(cylinder.contents)?.name !== refrigerant.name)
     yield reason(
       "other-refrigerant",
       `It holds ${cylinder.contents}: one cylinder, one refrigerant.`,

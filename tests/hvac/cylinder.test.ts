@@ -51,7 +51,8 @@ describe("filling a recovery cylinder", () => {
 
   test("one cylinder, one refrigerant", () => {
     expect(codes({}, { contents: "R-22" })).toEqual(["refused", "other-refrigerant"]);
-    expect(codes({}, { contents: "R-410A" })[0]).toBe("accepted");
+    expect(codes({}, { contents: "some mixture" })).toEqual(["refused", "other-refrigerant"]);
+    for (const contents of ["R-410A", "r410a"]) expect(codes({}, { contents })[0]).toBe("accepted");
   });
 
   test("the day of requalification still counts, the day after does not, an unread stamp neither", () => {
