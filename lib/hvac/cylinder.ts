@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "@/lib/result";
+import { addDays, addMonths } from "./calendar-day";
 import { findRefrigerant, isFlammable, type Refrigerant } from "./refrigerants/refrigerant";
 import { bubblePressurePa, liquidDensityKgPerM3 } from "./refrigerants/saturation";
 import { CYLINDER_RULE, CYLINDER_SOURCES } from "./rules/cylinders";
@@ -175,8 +176,7 @@ function* conditionReasons({ cylinder, refrigerant, date }: CylinderFill): Gener
  * @source 49 CFR 180.209 Table 1: five years unless the cylinder's own conditions allow more (memory)
  */
 export function requalificationDueOn(stampedMonth: string, years: number = CYLINDER_RULE.requalificationYears): string {
-  const [year, month] = stampedMonth.split("-").map(Number);
-  return new Date(Date.UTC(year! + years, month!, 0)).toISOString().slice(0, 10);
+  return addDays(addMonths(`${stampedMonth}-01`, 12 * years + 1), -1);
 }
 
 function hotLiquidFraction(cylinder: Cylinder, refrigerant: Refrigerant, netKg: number): number | null {

@@ -1,3 +1,4 @@
+export { addDays, addMonths, daysBetween } from "./calendar-day";
 export { type Caution, cautionsFor, DEFERRAL_LINE } from "./cautions";
 export {
   type ChargeCheck,
@@ -53,6 +54,8 @@ export {
   type EuLeakCheckCase,
   type EuLeakCheckPlan,
   euGasList,
+  euRecheckAfterRepair,
+  nextEuLeakCheck,
   planEuLeakChecks,
 } from "./leak-checks-eu";
 export {
@@ -67,7 +70,6 @@ export {
 } from "./leak-duties";
 export {
   annualizedLeakRate,
-  daysBetween,
   type LeakRateError,
   leakRulePart,
   rollingLeakRate,

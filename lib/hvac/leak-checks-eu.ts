@@ -1,9 +1,11 @@
+import { addDays, addMonths } from "./calendar-day";
 import { carbonDioxideEquivalentT, globalWarmingPotential } from "./refrigerants/global-warming";
 import type { Refrigerant } from "./refrigerants/refrigerant";
 import {
   EU_CHECK_BANDS,
   EU_DETECTION_FROM,
   EU_HERMETIC_EXEMPT_BELOW,
+  EU_RECHECK,
   EU_SOURCES,
   type EuGasList,
 } from "./rules/eu-leak-checks";
@@ -58,6 +60,24 @@ export function planEuLeakChecks(circuit: EuLeakCheckCase): EuLeakCheckPlan {
     reason: "interval",
     source: EU_SOURCES.interval,
   };
+}
+
+export interface EuCheckWindow extends Source {
+  /** First day on which the check counts. */
+  readonly from: string;
+  readonly dueBy: string;
+}
+
+/** When the next regular check is due; null where none is. */
+export function nextEuLeakCheck(plan: EuLeakCheckPlan, lastCheckedOn: string): EuCheckWindow | null {
+  if (plan.everyMonths === null) return null;
+  return { from: lastCheckedOn, dueBy: addMonths(lastCheckedOn, plan.everyMonths), ...plan.source };
+}
+
+/** When a repaired leak is checked again: after a day of running, within a month. */
+export function euRecheckAfterRepair(repairedOn: string): EuCheckWindow {
+  const from = addDays(repairedOn, EU_RECHECK.notBeforeHours / 24);
+  return { from, dueBy: addMonths(repairedOn, EU_RECHECK.withinMonths), ...EU_SOURCES.recheck };
 }
 
 /** Charge in kg at which a CO2 equivalent is reached. */

@@ -1,3 +1,4 @@
+import { addDays } from "./calendar-day";
 import type { Source } from "./rules/source";
 import {
   CHRONIC_LEAK,
@@ -145,8 +146,4 @@ export function verificationState(record: VerificationRecord): VerificationState
   if (record.followUpTestOn === null) return { state: "follow-up-due", dueBy };
   if (!record.followUpTestPassed) return { state: "repair-again" };
   return record.followUpTestOn > dueBy ? { state: "follow-up-late", dueBy } : { state: "verified" };
-}
-
-function addDays(date: string, days: number): string {
-  return new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 }

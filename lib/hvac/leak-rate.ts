@@ -1,4 +1,5 @@
 import { err, ok, type Result } from "@/lib/result";
+import { daysBetween } from "./calendar-day";
 import { type LeakRulePart, type LeakUse, PART_82_LEAST_CHARGE_KG, PART_84 } from "./rules/us-leak";
 
 const DAYS_PER_YEAR = 365;
@@ -73,9 +74,4 @@ export function leakRulePart(appliance: {
   const inForce = appliance.date >= PART_84.fromDate && appliance.gwp > PART_84.gwpAbove;
   if (!inForce || appliance.residentialOrLightCommercial) return null;
   return fullChargeKg >= PART_84.leastChargeKg * (1 - 1e-9) ? "part-84" : null;
-}
-
-/** Whole days from one calendar day to another; both "2026-11-25", free of time zones. */
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
 }

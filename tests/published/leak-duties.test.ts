@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { chargeForCarbonDioxideEquivalentKg, planEuLeakChecks } from "@/lib/hvac/leak-checks-eu";
+import {
+  chargeForCarbonDioxideEquivalentKg,
+  euRecheckAfterRepair,
+  nextEuLeakCheck,
+  planEuLeakChecks,
+} from "@/lib/hvac/leak-checks-eu";
 import { judgeLeakRate, type LeakRateCase, leakDetectionDueBy, verificationState } from "@/lib/hvac/leak-duties";
 import { annualizedLeakRate, leakRulePart, rollingLeakRate } from "@/lib/hvac/leak-rate";
 import { carbonDioxideEquivalentT } from "@/lib/hvac/refrigerants/global-warming";
@@ -161,5 +166,20 @@ describe("EU leak checks, Regulation (EU) 2024/573", () => {
     expect(at("R-404A", 2.6).everyMonths).toBe(12);
     expect(at("R-1234yf", 1.9).reason).toBe("hermetic");
     expect(at("R-1234yf", 2).everyMonths).toBe(12);
+  });
+
+  test("a repaired leak is checked again within a month (secondary), not before a day of running (memory)", () => {
+    expect(euRecheckAfterRepair("2026-01-31")).toMatchObject({ from: "2026-02-01", dueBy: "2026-02-28" });
+  });
+
+  test("the next regular check counts from the last one", () => {
+    const plan = planEuLeakChecks({
+      refrigerant: findRefrigerant("R-404A")!,
+      chargeKg: 13,
+      detectionSystem: false,
+      hermeticLabelled: false,
+    });
+    expect(nextEuLeakCheck(plan, "2026-08-31")).toMatchObject({ dueBy: "2027-02-28" });
+    expect(nextEuLeakCheck({ ...plan, everyMonths: null }, "2026-08-31")).toBeNull();
   });
 });

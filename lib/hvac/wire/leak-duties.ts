@@ -1,8 +1,9 @@
 import * as z from "zod";
 import { ok } from "@/lib/result";
-import { planEuLeakChecks } from "../leak-checks-eu";
+import { daysBetween } from "../calendar-day";
+import { euRecheckAfterRepair, nextEuLeakCheck, planEuLeakChecks } from "../leak-checks-eu";
 import { judgeLeakRate, verificationState } from "../leak-duties";
-import { annualizedLeakRate, daysBetween, leakRulePart, rollingLeakRate } from "../leak-rate";
+import { annualizedLeakRate, leakRulePart, rollingLeakRate } from "../leak-rate";
 import { estimateLeakSize } from "../leak-size";
 import { globalWarmingPotential } from "../refrigerants/global-warming";
 import { micronToPa, toPa } from "../units";
@@ -98,10 +99,19 @@ export const euLeakCheckQuestion = z.strictObject({
   chargeKg: positive,
   detectionSystem: z.boolean().default(false),
   hermeticLabelled: z.boolean().default(false),
+  lastCheckedOn: calendarDay.exactOptional(),
+  leakRepairedOn: calendarDay.exactOptional(),
 });
 
-export function answerEuLeakCheck({ id, ...circuit }: z.output<typeof euLeakCheckQuestion>) {
-  return ok({ id, ...planEuLeakChecks(circuit) });
+export function answerEuLeakCheck(question: z.output<typeof euLeakCheckQuestion>) {
+  const { id, lastCheckedOn, leakRepairedOn, ...circuit } = question;
+  const plan = planEuLeakChecks(circuit);
+  return ok({
+    id,
+    ...plan,
+    ...(lastCheckedOn !== undefined && { nextCheck: nextEuLeakCheck(plan, lastCheckedOn) }),
+    ...(leakRepairedOn !== undefined && { recheck: euRecheckAfterRepair(leakRepairedOn) }),
+  });
 }
 
 /** Asks what a steady rise under vacuum would mean with the circuit charged. */
