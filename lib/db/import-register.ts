@@ -51,14 +51,27 @@ export async function carryOutImport(tx: TenantTx, plan: ImportPlan): Promise<vo
     equipment.push({ id: idOf(unit), siteId: idOf(site), ...fields });
     circuits.push({ id: uuidv7(), equipmentId: idOf(unit), ...nameplate }); // what is in it now nobody has looked at yet
   }
-  for (const data of chunksOf(customers)) await tx.customer.createMany({ data });
-  for (const data of chunksOf(sites)) await tx.site.createMany({ data });
-  for (const data of chunksOf(equipment)) await tx.equipment.createMany({ data });
-  for (const data of chunksOf(circuits)) await tx.circuit.createMany({ data });
-}
-
-function* chunksOf<T>(rows: readonly T[], size = 1000): Generator<T[]> {
-  for (let from = 0; from < rows.length; from += size) yield rows.slice(from, from + size);
+  // One statement a table: the client's own bulk insert is many times slower.
+  await tx.$executeRaw`
+    insert into customer (id, name, phone, email, note)
+    select id, name, phone, email, note from jsonb_to_recordset(${JSON.stringify(customers)}::jsonb)
+      as r(id uuid, name text, phone text, email text, note text)`;
+  await tx.$executeRaw`
+    insert into site (id, customer_id, name, street, city, postal_code, region, country, time_zone, latitude, longitude, access_note)
+    select id, "customerId", name, street, city, "postalCode", region, country, "timeZone", latitude, longitude, "accessNote"
+    from jsonb_to_recordset(${JSON.stringify(sites)}::jsonb)
+      as r(id uuid, "customerId" uuid, name text, street text, city text, "postalCode" text, region text, country text,
+           "timeZone" text, latitude float8, longitude float8, "accessNote" text)`;
+  await tx.$executeRaw`
+    insert into equipment (id, site_id, name, maker, model, serial, year_made, place, appliance_kind)
+    select id, "siteId", name, maker, model, serial, "yearMade", place, "applianceKind"
+    from jsonb_to_recordset(${JSON.stringify(equipment)}::jsonb)
+      as r(id uuid, "siteId" uuid, name text, maker text, model text, serial text, "yearMade" int, place text, "applianceKind" text)`;
+  await tx.$executeRaw`
+    insert into circuit (id, equipment_id, nameplate_refrigerant, factory_charge_kg)
+    select id, "equipmentId", "nameplateRefrigerant", "factoryChargeKg"
+    from jsonb_to_recordset(${JSON.stringify(circuits)}::jsonb)
+      as r(id uuid, "equipmentId" uuid, "nameplateRefrigerant" text, "factoryChargeKg" float8)`;
 }
 
 /** Every customer in use, with its sites and their units, a line for each deepest thing: what an export writes. */

@@ -27,8 +27,7 @@ export function PreviewSheet(props: {
         <div className="grid gap-4 wide:grid-cols-2 desk:grid-cols-3">
           {preview.headings.map((heading, column) => (
             <SelectField
-              // biome-ignore lint/suspicious/noArrayIndexKey: a column is its place; headings may repeat
-              key={column}
+              key={`${column} ${heading}`}
               label={heading || `Column ${column + 1}`}
               hint={<span className="block truncate">{preview.samples[column] || "no cell filled"}</span>}
               emptyChoice="Leave it out"
