@@ -1,4 +1,6 @@
 export { type HoldWire, holdFromWire, holdToWire, holdWire } from "./hold/schema";
+export { criteriaRow } from "./log/criteria-schema";
+export { entryWire, stepRecordedBody } from "./log/schema";
 export {
   type PressureTestWire,
   pressureTestFromWire,

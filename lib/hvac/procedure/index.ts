@@ -1,0 +1,57 @@
+export type {
+  Attachment,
+  CircuitFacts,
+  CriteriaOrigin,
+  CriteriaRow,
+  CriteriaStep,
+  Entry,
+  EntryContent,
+  EntryKind,
+  EntryOf,
+  EvacuateCriteria,
+  EvidenceOf,
+  HoldCriteria,
+  JobKindOrUnknown,
+  LeakCheckCriteria,
+  LogEntry,
+  LogEntryOf,
+  PressureReading,
+  PressureTestCriteria,
+  RecoveryAlternative,
+  RefrigerantFact,
+  SkipGrounds,
+  Stamp,
+  StepRecord,
+  TraceReference,
+  VacuumReading,
+} from "../log/entry";
+export { chainOf, inOrder, type MergeOutcome, mergeEntries, wireOf } from "../log/merge";
+export { JOB_KINDS, type JobKind, ROLES, type Role, STEP_IDS, type StepId } from "../log/step";
+export { type CriteriaGround, type CriteriaInForce, criteriaInForce } from "./criteria";
+export { foldJob, PROCEDURE_RULES_VERSION } from "./fold-job";
+export { holdRecordOf } from "./hold-record";
+export type { FoldTools, Trace, TraceShelf } from "./judge-record";
+export { judges } from "./judges";
+export { missingForClose } from "./missing-for-close";
+export type {
+  Alarm,
+  Invalidation,
+  JobState,
+  Missing,
+  NoEffect,
+  OverrideState,
+  Review,
+  StepState,
+  StepStatus,
+} from "./state";
+export { findTemplate, type SkipReason, type StepRule, TEMPLATE_VERSION, type Template } from "./template";
+export type { Outcome, StepVerdict, VerdictReason } from "./verdict";
+export {
+  alarmText,
+  missingText,
+  nextText,
+  noEffectText,
+  reviewText,
+  stepName,
+  voidText,
+} from "./words";
