@@ -1,0 +1,166 @@
+import type { HoldReading } from "./record";
+import { isStray, NEIGHBOURS } from "./stray-readings";
+
+/** Sums over the believed readings of one stretch of time: all the judgement needs of them. */
+export interface Cell {
+  readonly index: number;
+  count: number;
+  sumS: number;
+  sumPa: number;
+  temperatures: number;
+  sumK: number;
+  /** How often the reading moved from one to the next. */
+  moves: number;
+  smallestMovePa: number;
+  /** Deviation of readings from the line between their neighbours, scaled to one reading's variance. */
+  bends: number;
+  sumBendPa2: number;
+}
+
+/** An identical value shown by every believed reading from `fromS` on. */
+interface Run {
+  valuePa: number;
+  fromS: number;
+  count: number;
+}
+
+/** Everything kept of the readings so far; times count from isolation. */
+export interface ReadingLog {
+  readonly cells: Cell[];
+  /** Not yet judged stray or believed: each waits for the readings after it. */
+  readonly waiting: HoldReading[];
+  /** The last believed readings, oldest first. */
+  readonly believed: HoldReading[];
+  isolatedS: number;
+  received: number;
+  receivedS: number;
+  ignored: number;
+  believedCount: number;
+  longestGap: { fromS: number; toS: number };
+  /** Steps between believed readings outside the last unbroken run of one value, and how many of them moved. */
+  stepsBeforeRun: number;
+  movesBeforeRun: number;
+  run: Run;
+}
+
+const FINE_CELL_S = 4;
+const FINE_UNTIL_S = 64;
+const GROWTH = Math.log1p(1 / 16);
+const BEND_SPAN_S = 25;
+const BEND_SPAN_FRACTION = 0.06;
+
+export function emptyLog(): ReadingLog {
+  return {
+    cells: [],
+    waiting: [],
+    believed: [],
+    isolatedS: Number.NaN,
+    received: 0,
+    receivedS: 0,
+    ignored: 0,
+    believedCount: 0,
+    longestGap: { fromS: 0, toS: 0 },
+    stepsBeforeRun: 0,
+    movesBeforeRun: 0,
+    run: { valuePa: Number.NaN, fromS: 0, count: 0 },
+  };
+}
+
+/** Takes a reading; it is believed or set aside once `NEIGHBOURS` more have come. */
+export function receive(log: ReadingLog, reading: HoldReading, resolutionPa: number): void {
+  if (log.received === 0) log.isolatedS = reading.atS;
+  log.received += 1;
+  log.receivedS = reading.atS - log.isolatedS;
+  log.waiting.push(reading);
+  if (log.waiting.length > NEIGHBOURS) decideFirst(log, resolutionPa);
+}
+
+/** The log as it would stand if no reading followed; the log itself stays as it is. */
+export function closeLog(log: ReadingLog, resolutionPa: number): ReadingLog {
+  const last = log.cells[log.cells.length - 1];
+  const closed: ReadingLog = {
+    ...log,
+    cells: last ? [...log.cells.slice(0, -1), { ...last }] : [],
+    waiting: [...log.waiting],
+    believed: [...log.believed],
+    longestGap: { ...log.longestGap },
+    run: { ...log.run },
+  };
+  while (closed.waiting.length > 0) decideFirst(closed, resolutionPa);
+  return closed;
+}
+
+function decideFirst(log: ReadingLog, resolutionPa: number): void {
+  const reading = log.waiting.shift() as HoldReading;
+  const last = log.believed[log.believed.length - 1];
+  if (isStray(log.believed, reading.pressureAbsPa, log.waiting, resolutionPa)) log.ignored += 1;
+  else believe(log, reading, last);
+}
+
+function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | undefined): void {
+  const atS = reading.atS - log.isolatedS;
+  const cell = cellAt(log.cells, atS);
+  cell.count += 1;
+  cell.sumS += atS;
+  cell.sumPa += reading.pressureAbsPa;
+  if (reading.temperatureK !== undefined) {
+    cell.temperatures += 1;
+    cell.sumK += reading.temperatureK;
+  }
+  log.believedCount += 1;
+  if (last) noteStep(log, cell, last, reading);
+  else log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
+  log.believed.push(reading);
+  if (log.believed.length > NEIGHBOURS) log.believed.shift();
+}
+
+function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldReading): void {
+  const fromS = last.atS - log.isolatedS;
+  const atS = reading.atS - log.isolatedS;
+  const { longestGap, run } = log;
+  if (atS - fromS > longestGap.toS - longestGap.fromS) log.longestGap = { fromS, toS: atS };
+  const movePa = Math.abs(reading.pressureAbsPa - last.pressureAbsPa);
+  if (movePa > 1e-6) {
+    cell.moves += 1;
+    cell.smallestMovePa = Math.min(cell.smallestMovePa, movePa);
+    log.movesBeforeRun += 1;
+    log.stepsBeforeRun += run.count;
+    log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
+  } else run.count += 1;
+  noteBend(log, cell, last, reading);
+}
+
+function noteBend(log: ReadingLog, cell: Cell, middle: HoldReading, reading: HoldReading): void {
+  const first = log.believed[log.believed.length - 2];
+  if (!first) return;
+  const spanS = reading.atS - first.atS;
+  if (!(spanS > 0) || spanS > Math.max(BEND_SPAN_S, BEND_SPAN_FRACTION * (reading.atS - log.isolatedS))) return;
+  const share = (middle.atS - first.atS) / spanS;
+  const bendPa = middle.pressureAbsPa - first.pressureAbsPa * (1 - share) - reading.pressureAbsPa * share;
+  cell.bends += 1;
+  cell.sumBendPa2 += bendPa ** 2 / (1 + share ** 2 + (1 - share) ** 2);
+}
+
+/** The cell of this moment: 4 s wide in the first minute, then a sixteenth of the time elapsed. */
+function cellAt(cells: Cell[], atS: number): Cell {
+  const index =
+    atS < FINE_UNTIL_S
+      ? Math.floor(atS / FINE_CELL_S)
+      : FINE_UNTIL_S / FINE_CELL_S + Math.floor(Math.log(atS / FINE_UNTIL_S) / GROWTH);
+  const last = cells[cells.length - 1];
+  if (last?.index === index) return last;
+  const cell: Cell = {
+    index,
+    count: 0,
+    sumS: 0,
+    sumPa: 0,
+    temperatures: 0,
+    sumK: 0,
+    moves: 0,
+    smallestMovePa: Number.POSITIVE_INFINITY,
+    bends: 0,
+    sumBendPa2: 0,
+  };
+  cells.push(cell);
+  return cell;
+}

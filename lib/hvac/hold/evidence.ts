@@ -1,0 +1,126 @@
+import type { ReadingLog } from "./cells";
+import { type FitPoint, fitPoints } from "./fit-points";
+import type { HoldTerms } from "./record";
+import {
+  type Bound,
+  boundLeak,
+  boundLevel,
+  type Claim,
+  fitClaim,
+  fitRise,
+  leakOf,
+  levelOf,
+  type RiseFit,
+  residuals,
+} from "./rise-fit";
+import { riseModel } from "./rise-model";
+
+/** What a record says about the circuit, before anything is held against the criteria. */
+export interface Evidence {
+  readonly points: readonly FitPoint[];
+  readonly lastS: number;
+  /** Models the data cannot tell apart, best first; a fit includes its penalty. */
+  readonly fits: readonly RiseFit[];
+  /** How many times wider than the readings' own scatter the truth may lie: the models are not exact. */
+  readonly widening: number;
+  readonly temperaturesKnown: boolean;
+}
+
+/** Fades slower than this many times the record are a leak for all it can show. [own choice] */
+const SLOWEST_FADE_SHARE = 4;
+const ASSUMED_DEGREES = 6;
+const SUSPECT_MISFIT = 1.35;
+const SUSPECT_FOLLOWING = 0.3;
+const LATE_PENALTY = 7;
+const KEPT_WITHIN = 30;
+const LATE_SHARES = [0.06, 0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84] as const;
+const LATE_MIN_POINTS = 12;
+
+export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
+  const points = fitPoints(log, terms);
+  const lastS = points[points.length - 1]!.atS;
+  const temperaturesKnown = points.some(({ warmingK }) => Math.abs(warmingK) > 0.2);
+  const span = {
+    slowestFadeS: SLOWEST_FADE_SHARE * Math.max(lastS, terms.criteria.holdS),
+    temperaturesKnown,
+  };
+  const steady = fitRise(riseModel(points, span), 0);
+  const plain = qualityOf(steady, points);
+  let fits = [steady];
+  let quality = plain;
+  if (points.length >= LATE_MIN_POINTS && (plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING)) {
+    const late = LATE_SHARES.map((share) => fitRise(riseModel(points, span, share * lastS), LATE_PENALTY));
+    fits = [steady, ...late].sort((a, b) => totalMisfit(a) - totalMisfit(b));
+    const best = fits[0]!;
+    quality = qualityOf(best, points);
+    fits = fits.filter((fit) => totalMisfit(fit) - totalMisfit(best) < KEPT_WITHIN * quality.widening);
+  }
+  return { points, lastS, fits, widening: quality.widening, temperaturesKnown };
+}
+
+export function totalMisfit(fit: RiseFit): number {
+  return fit.best.misfit + fit.penalty;
+}
+
+/** How much worse the claim fits than the best explanation, in widened noise variances: 3.84 is 95 %. */
+export function evidenceAgainst({ fits, widening }: Evidence, claim: Claim): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const fit of fits) least = Math.min(least, fitClaim(fit, claim).misfit + fit.penalty);
+  return Math.max(0, least - totalMisfit(fits[0]!)) / widening;
+}
+
+export interface Estimate {
+  readonly value: number;
+  readonly lowest: Bound;
+  readonly highest: Bound;
+  readonly fitOfLowest: RiseFit;
+  readonly fitOfHighest: RiseFit;
+}
+
+/** The leak with all values whose evidence against them is below `allowance`, over all models kept. */
+export function estimateLeak(evidence: Evidence, allowance: number): Estimate {
+  return profile(evidence, allowance, leakOf, boundLeak);
+}
+
+export function estimateLevel(evidence: Evidence, allowance: number): Estimate {
+  return profile(evidence, allowance, levelOf, boundLevel);
+}
+
+function profile(
+  { fits, widening }: Evidence,
+  allowance: number,
+  valueOf: typeof leakOf,
+  boundOf: typeof boundLeak,
+): Estimate {
+  const best = fits[0]!;
+  const least = totalMisfit(best);
+  let [lowest, fitOfLowest] = [boundOf(best, -1, allowance * widening), best];
+  let [highest, fitOfHighest] = [boundOf(best, 1, allowance * widening), best];
+  for (const fit of fits.slice(1)) {
+    const left = allowance * widening - (totalMisfit(fit) - least);
+    if (left <= 0) continue;
+    const lower = boundOf(fit, -1, left);
+    const higher = boundOf(fit, 1, left);
+    if (lower.value < lowest.value) [lowest, fitOfLowest] = [lower, fit];
+    if (higher.value > highest.value) [highest, fitOfHighest] = [higher, fit];
+  }
+  return { value: valueOf(best, best.best), lowest, highest, fitOfLowest, fitOfHighest };
+}
+
+function qualityOf(fit: RiseFit, points: readonly FitPoint[]) {
+  let parameters = 0;
+  for (const value of fit.best.scaled) if (value !== 0) parameters += 1;
+  const degrees = Math.max(points.length - parameters, 0);
+  const misfit = (ASSUMED_DEGREES + fit.best.misfit) / (ASSUMED_DEGREES + degrees);
+  const off = residuals(fit, fit.best, points);
+  let square = 1e-9;
+  let product = 0;
+  for (let index = 0; index < off.length; index++) {
+    square += off[index]! ** 2;
+    if (index > 0) product += off[index]! * off[index - 1]!;
+  }
+  const following = product / square;
+  const kept = Math.min(Math.max(following, 0), 0.6);
+  const shared = points.length >= 10 ? (1 + kept) / (1 - kept) : 1;
+  return { misfit, following, widening: Math.max(1, misfit) * shared };
+}

@@ -1,0 +1,96 @@
+import type { ReadingLog } from "./cells";
+import type { FitPoint } from "./fit-points";
+import type { HoldReasonCode } from "./judgement";
+import type { HoldTerms } from "./record";
+
+/** What keeps a record from proving a circuit sound, whatever its readings say. */
+export type RecordFault = Extract<
+  HoldReasonCode,
+  | "too-few-readings"
+  | "hold-too-short"
+  | "start-above-target"
+  | "gauge-at-pump"
+  | "gauge-stuck"
+  | "not-isolated"
+  | "pump-restarted"
+  | "gap-in-record"
+  | "last-readings-missing"
+>;
+
+/** Faults under which the gauge did not see the isolated circuit: no verdict on it, and no bound on its leak. */
+export const blindFaults: ReadonlySet<RecordFault> = new Set<RecordFault>([
+  "gauge-at-pump",
+  "gauge-stuck",
+  "not-isolated",
+  "pump-restarted",
+]);
+
+const GAP_SHARE = 0.4;
+const MISSING_END_SHARE = 0.05;
+const SETTLED_S = 60;
+const STUCK_CHANCE = 1e-5;
+const STUCK_MOVES = 12;
+const FALL_SIGMAS = 5;
+const FALL_SHARE = 0.012;
+const UNSEEN_FALL_SHARE = 0.03;
+const FALL_PER_K = 0.05;
+const EARLY_FALL_SHARE = 0.2;
+
+export function listFaults(log: ReadingLog, points: readonly FitPoint[], terms: HoldTerms): readonly RecordFault[] {
+  const { criteria, gauge } = terms;
+  const faults: RecordFault[] = [];
+  if (gauge.location === "pump") faults.push("gauge-at-pump");
+  if (log.believedCount < 3) return [...faults, "too-few-readings"];
+  const last = log.believed[log.believed.length - 1]!;
+  const lastS = last.atS - log.isolatedS;
+  if (isStuck(log, lastS, terms)) faults.push("gauge-stuck");
+  const fall = listFall(points, gauge.resolutionPa);
+  if (fall) faults.push(fall);
+  if (startsAbove(points, terms)) faults.push("start-above-target");
+  const { longestGap } = log;
+  if (longestGap.toS - longestGap.fromS > GAP_SHARE * criteria.holdS) faults.push("gap-in-record");
+  if (log.receivedS < criteria.holdS) faults.push("hold-too-short");
+  else if (lastS < criteria.holdS * (1 - MISSING_END_SHARE)) faults.push("last-readings-missing");
+  return faults;
+}
+
+function startsAbove(points: readonly FitPoint[], { criteria, gauge }: HoldTerms): boolean {
+  const first = points[0]!;
+  return first.pressurePa > criteria.targetPa + gauge.resolutionPa / 2 + 2 * first.sigmaPa;
+}
+
+/** The reading stands still although it moved before, or never moved at all. */
+function isStuck(log: ReadingLog, lastS: number, { criteria, gauge }: HoldTerms): boolean {
+  const { run, believedCount } = log;
+  const heldS = lastS - run.fromS;
+  if (run.count < 4) return false;
+  if (run.count === believedCount) return heldS > Math.min(120, criteria.holdS / 3);
+  if (log.movesBeforeRun < STUCK_MOVES) return heldS > criteria.holdS / 2 && gauge.resolutionPa < 0.01 * run.valuePa;
+  const moving = log.movesBeforeRun / Math.max(log.stepsBeforeRun, 1);
+  return run.count * Math.log1p(-Math.min(moving, 0.95) / 2) < Math.log(STUCK_CHANCE) && heldS > 20;
+}
+
+/** A fall no cooling explains: something is pumping. */
+function listFall(points: readonly FitPoint[], resolutionPa: number): RecordFault | null {
+  const seen = points.some(({ warmingK }) => warmingK !== 0);
+  let peak = points[0]!;
+  let risen = false;
+  for (const point of points) {
+    const dropPa = valueOf(peak) - valueOf(point);
+    const early = point.atS < SETTLED_S || peak.atS < SETTLED_S / 3;
+    const cooledK = Math.max(0, peak.warmingK - point.warmingK);
+    const share = Math.max(early ? 0.06 : FALL_SHARE, seen ? FALL_PER_K * cooledK : UNSEEN_FALL_SHARE);
+    const noisePa = FALL_SIGMAS * Math.hypot(peak.sigmaPa, point.sigmaPa) + 2 * resolutionPa;
+    const threshold = point.atS < SETTLED_S ? EARLY_FALL_SHARE * valueOf(peak) : share * valueOf(peak);
+    if (dropPa > threshold + noisePa) return risen ? "pump-restarted" : "not-isolated";
+    if (dropPa < 0) {
+      risen ||= valueOf(point) - valueOf(points[0]!) > noisePa;
+      peak = point;
+    }
+  }
+  return null;
+}
+
+function valueOf({ pressurePa, temperatureRatio }: FitPoint): number {
+  return pressurePa / temperatureRatio;
+}

@@ -1,0 +1,154 @@
+import type { FitPoint } from "./fit-points";
+import type { NormalEquations } from "./least-squares";
+
+/**
+ * One contribution to the pressure of an isolated circuit. Every one but the leak fades, and none but the first
+ * minute's settling can be negative: that is what bounds the leak.
+ *
+ * level: where the pressure ends once everything has faded. leak: a steady rise, from `fromS` on.
+ * fade: water or refrigerant leaving oil, a film evaporating, surfaces giving off gas: any sum of relaxations with
+ * non-negative weights, so no single law (1/t, root of t, exponential) is presumed. late-fade: the same begun later,
+ * as when a crankcase heater comes on. film: a steady source that runs dry. settle: gas and gauge coming to rest.
+ * drift: what an unseen change of temperature or of the gauge may do. warmth: what the coil's temperature does
+ * beyond the gas law.
+ */
+export type Contribution =
+  | { readonly kind: "level" }
+  | { readonly kind: "leak"; readonly fromS: number }
+  | { readonly kind: "fade"; readonly tauS: number }
+  | { readonly kind: "late-fade"; readonly fromS: number; readonly tauS: number }
+  | { readonly kind: "film"; readonly untilS: number }
+  | { readonly kind: "settle"; readonly tauS: number }
+  | { readonly kind: "drift"; readonly aboutS: number; readonly sigmaPaPerS: number }
+  | { readonly kind: "warmth"; readonly sigmaPaPerK: number };
+
+export interface RiseModel {
+  readonly contributions: readonly Contribution[];
+  readonly levelIndex: number;
+  readonly leakIndex: number;
+  /** The level is fitted as a difference from this. */
+  readonly centrePa: number;
+  readonly equations: NormalEquations;
+  /** When the leak of this model begins. */
+  readonly leakFromS: number;
+}
+
+const FASTEST_FADE_S = 12;
+const FADE_RATIO = 1.5;
+const SETTLE_TAUS_S = [12, 27] as const;
+const FILM_SHARES = [0.15, 0.3, 0.45, 0.6, 0.75] as const;
+const LATE_TAUS_S = [30, 90, 270, 810, 2430] as const;
+/** Unseen drift of gas temperature and gauge, as a share of the pressure per second. [own choice] */
+const UNSEEN_DRIFT_PER_S = 0.0006 / 60;
+const SEEN_DRIFT_PER_S = 0.00025 / 60;
+/** Beyond the gas law a degree may move this share of the pressure (water's own curve: 0.06). [own choice] */
+const WARMTH_PER_K = 0.01;
+
+export interface ModelSpan {
+  readonly slowestFadeS: number;
+  readonly temperaturesKnown: boolean;
+}
+
+/** The contributions a record of these points could hold; with `lateFromS`, one of them begins then. */
+export function riseModel(points: readonly FitPoint[], span: ModelSpan, lateFromS?: number): RiseModel {
+  const lastS = points[points.length - 1]!.atS;
+  const meanPa = points.reduce((sum, { pressurePa }) => sum + pressurePa, 0) / points.length;
+  const drift = (span.temperaturesKnown ? SEEN_DRIFT_PER_S : UNSEEN_DRIFT_PER_S) * meanPa;
+  const contributions: Contribution[] = [{ kind: "level" }, { kind: "leak", fromS: lateFromS ?? 0 }];
+  for (let tauS = FASTEST_FADE_S; tauS <= span.slowestFadeS; tauS *= FADE_RATIO)
+    contributions.push({ kind: "fade", tauS });
+  for (const share of FILM_SHARES) contributions.push({ kind: "film", untilS: share * lastS });
+  for (const tauS of SETTLE_TAUS_S) contributions.push({ kind: "settle", tauS });
+  contributions.push({ kind: "drift", aboutS: lastS / 2, sigmaPaPerS: drift });
+  if (span.temperaturesKnown) contributions.push({ kind: "warmth", sigmaPaPerK: WARMTH_PER_K * meanPa });
+  if (lateFromS !== undefined) {
+    contributions.push({ kind: "film", untilS: lateFromS });
+    for (const tauS of LATE_TAUS_S)
+      if (tauS <= span.slowestFadeS) contributions.push({ kind: "late-fade", fromS: lateFromS, tauS });
+  }
+  return {
+    contributions,
+    levelIndex: 0,
+    leakIndex: 1,
+    centrePa: meanPa,
+    equations: normalEquations(points, contributions, meanPa),
+    leakFromS: lateFromS ?? 0,
+  };
+}
+
+/** Pressure in Pa that one unit of a contribution adds at this moment. */
+export function shapeAt(contribution: Contribution, atS: number, temperatureRatio: number, warmingK: number): number {
+  switch (contribution.kind) {
+    case "level":
+      return temperatureRatio;
+    case "leak":
+      return temperatureRatio * Math.max(0, atS - contribution.fromS);
+    case "fade":
+      return -temperatureRatio * Math.exp(-atS / contribution.tauS);
+    case "late-fade":
+      return -temperatureRatio * Math.exp(-Math.max(0, atS - contribution.fromS) / contribution.tauS);
+    case "film":
+      return -temperatureRatio * Math.max(0, contribution.untilS - atS);
+    case "settle":
+      return Math.exp(-atS / contribution.tauS);
+    case "drift":
+      return atS - contribution.aboutS;
+    case "warmth":
+      return warmingK;
+  }
+}
+
+function normalEquations(
+  points: readonly FitPoint[],
+  contributions: readonly Contribution[],
+  centrePa: number,
+): NormalEquations {
+  const size = contributions.length;
+  const count = points.length;
+  const columns = new Float64Array(size * count);
+  const residual = new Float64Array(count);
+  let targetSquare = 0;
+  for (let i = 0; i < count; i++) {
+    const { atS, pressurePa, sigmaPa, temperatureRatio, warmingK } = points[i]!;
+    const value = (pressurePa - centrePa * temperatureRatio) / sigmaPa;
+    residual[i] = value;
+    targetSquare += value * value;
+    for (let j = 0; j < size; j++)
+      columns[j * count + i] = shapeAt(contributions[j]!, atS, temperatureRatio, warmingK) / sigmaPa;
+  }
+  const gram = new Float64Array(size * size);
+  const target = new Float64Array(size);
+  const scale = new Float64Array(size);
+  const signed = new Uint8Array(size);
+  for (let j = 0; j < size; j++) {
+    for (let k = 0; k <= j; k++) gram[j * size + k] = dot(columns, j * count, columns, k * count, count);
+    gram[j * size + j]! += priorWeight(contributions[j]!);
+    target[j] = dot(columns, j * count, residual, 0, count);
+    scale[j] = Math.sqrt(gram[j * size + j]!) || 1;
+    signed[j] = isSigned(contributions[j]!) ? 1 : 0;
+  }
+  for (let j = 0; j < size; j++) {
+    target[j]! /= scale[j]!;
+    for (let k = 0; k <= j; k++) {
+      const value = gram[j * size + k]! / (scale[j]! * scale[k]!);
+      gram[j * size + k] = value;
+      gram[k * size + j] = value;
+    }
+  }
+  return { size, gram, target, targetSquare, scale, signed };
+}
+
+function dot(a: Float64Array, fromA: number, b: Float64Array, fromB: number, count: number): number {
+  let sum = 0;
+  for (let i = 0; i < count; i++) sum += a[fromA + i]! * b[fromB + i]!;
+  return sum;
+}
+
+function isSigned({ kind }: Contribution): boolean {
+  return kind === "level" || kind === "drift" || kind === "warmth";
+}
+
+function priorWeight(contribution: Contribution): number {
+  if (contribution.kind === "drift") return 1 / contribution.sigmaPaPerS ** 2;
+  return contribution.kind === "warmth" ? 1 / contribution.sigmaPaPerK ** 2 : 0;
+}
