@@ -1,12 +1,10 @@
 import type { State } from "@/components/ui/state-mark";
 import type { PictureUnit } from "@/components/vacuum-picture/scale";
 import { VacuumPicture } from "@/components/vacuum-picture/vacuum-picture";
-import { judgeHold } from "@/lib/hvac/hold/judge-hold";
-import type { HoldVerdict } from "@/lib/hvac/hold/judgement";
-import type { EvidenceOf, HoldCriteria, VacuumReading } from "@/lib/hvac/log/entry";
-import { holdRecordOf } from "@/lib/hvac/procedure/hold-record";
-import { fromPa, kelvinToCelsius, micronToPa } from "@/lib/hvac/units";
-import { saturationPressurePa } from "@/lib/hvac/water";
+import type { HoldVerdict } from "@/lib/hvac";
+import { fromPa, judgeHold, kelvinToCelsius, micronToPa, saturationPressurePa } from "@/lib/hvac";
+import type { EvidenceOf, HoldCriteria, VacuumReading } from "@/lib/hvac/procedure";
+import { holdRecordOf } from "@/lib/hvac/procedure";
 
 /** A recorded hold drawn as it was measured, with the engine's band, level and sentence. */
 export function HoldPicture(props: {

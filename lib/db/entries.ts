@@ -1,6 +1,6 @@
 import "server-only";
 import type { Role } from "@/lib/auth/roles";
-import type { Entry, LogEntry, Stamp } from "@/lib/hvac/log/entry";
+import type { Entry, LogEntry, Stamp } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
 import { stamped } from "@/lib/sync/protocol";
 import type { TenantTx } from "./tenant";

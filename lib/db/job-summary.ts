@@ -1,9 +1,6 @@
 import "server-only";
-import type { EvidenceOf, LogEntry } from "@/lib/hvac/log/entry";
-import type { StepId } from "@/lib/hvac/log/step";
-import { foldJob } from "@/lib/hvac/procedure/fold-job";
-import { judges } from "@/lib/hvac/procedure/judges";
-import type { JobState } from "@/lib/hvac/procedure/state";
+import type { EvidenceOf, JobState, LogEntry, StepId } from "@/lib/hvac/procedure";
+import { foldJob, judges } from "@/lib/hvac/procedure";
 import type { JobId, TraceId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { type KnownTrace, traceShelf } from "@/lib/sync/trace";

@@ -1,7 +1,7 @@
 import "server-only";
 import { v7 as uuidv7 } from "uuid";
 import type { Member } from "@/lib/auth/session";
-import type { Entry, EntryContent } from "@/lib/hvac/log/entry";
+import type { Entry, EntryContent } from "@/lib/hvac/procedure";
 import { EntryId, InstallationId, type JobId } from "@/lib/ids";
 import { headsOf, makeEntry, nextSeq } from "@/lib/sync/protocol";
 import { insertEntry, listEntries, lockLog } from "./entries";

@@ -1,7 +1,7 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import canonicalize from "canonicalize";
-import type { Entry } from "@/lib/hvac/log/entry";
+import type { Entry } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
 import { closingInput } from "./protocol";
 

@@ -1,5 +1,4 @@
-import type { PressureReading, VacuumReading } from "@/lib/hvac/log/entry";
-import type { TraceShelf } from "@/lib/hvac/procedure/judge-record";
+import type { PressureReading, TraceShelf, VacuumReading } from "@/lib/hvac/procedure";
 import { paToMicron, toPa } from "@/lib/hvac/units";
 import type { TraceId } from "@/lib/ids";
 import { digestOf } from "./digest";

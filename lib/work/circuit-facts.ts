@@ -1,5 +1,5 @@
 import { leakRulePart } from "@/lib/hvac/leak-rate";
-import type { CircuitFacts, RefrigerantFact } from "@/lib/hvac/log/entry";
+import type { CircuitFacts, RefrigerantFact } from "@/lib/hvac/procedure";
 import { globalWarmingPotential } from "@/lib/hvac/refrigerants/global-warming";
 import { findRefrigerant } from "@/lib/hvac/refrigerants/refrigerant";
 import type { LeakUse } from "@/lib/hvac/rules/us-leak";

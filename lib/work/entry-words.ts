@@ -1,5 +1,5 @@
-import type { Entry } from "@/lib/hvac/log/entry";
-import { stepName } from "@/lib/hvac/procedure/words";
+import type { Entry } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
 import { jobKindWord } from "./words";
 
 /** What an entry says was done, in a few words. */

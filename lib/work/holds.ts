@@ -1,6 +1,5 @@
-import type { EvidenceOf, HoldCriteria, LogEntry, VacuumReading } from "@/lib/hvac/log/entry";
-import { criteriaInForce } from "@/lib/hvac/procedure/criteria";
-import type { JobState } from "@/lib/hvac/procedure/state";
+import type { EvidenceOf, HoldCriteria, JobState, LogEntry, VacuumReading } from "@/lib/hvac/procedure";
+import { criteriaInForce } from "@/lib/hvac/procedure";
 import type { TraceId } from "@/lib/ids";
 import { type KnownTrace, vacuumReadingsOf } from "@/lib/sync/trace";
 

@@ -1,4 +1,4 @@
-import { JOB_KINDS } from "@/lib/hvac/log/step";
+import { JOB_KINDS } from "@/lib/hvac/procedure";
 
 export const urgencies = ["danger", "today", "soon", "planned"] as const;
 export const urgencyWord: Record<(typeof urgencies)[number], string> = {

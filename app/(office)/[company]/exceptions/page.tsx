@@ -8,7 +8,7 @@ import { JobStateMark } from "@/components/work/marks";
 import { requireMember } from "@/lib/auth/session";
 import { listExceptions } from "@/lib/db/exceptions";
 import { withTenant } from "@/lib/db/tenant";
-import { stepName } from "@/lib/hvac/procedure/words";
+import { stepName } from "@/lib/hvac/procedure";
 import { dateWords, dayAt, whenAt } from "@/lib/work/site-time";
 import { reviewQuarantined } from "./actions";
 import { AnswerOverride } from "./answer-override";

@@ -24,7 +24,12 @@ export function DayLanes(props: {
   const place = (at: Date) => `${(((at.getTime() - span.fromMs) / (span.toMs - span.fromMs)) * 100).toFixed(2)}%`;
   const hours = hoursWithin(span);
   return (
-    <section className="overflow-x-auto" aria-label="Visits by person" tabIndex={0}>
+    <section
+      className="overflow-x-auto"
+      aria-label="Visits by person"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: a box that scrolls must be reachable by keyboard
+      tabIndex={0}
+    >
       <div className="min-w-[44rem]">
         <div className="relative ml-36 h-6 border-b border-hairline" aria-hidden="true">
           {hours.map((at) => (

@@ -12,7 +12,7 @@ import { requireMember } from "@/lib/auth/session";
 import { readJob } from "@/lib/db/job-summary";
 import { findJob, listMemberNames } from "@/lib/db/jobs";
 import { withTenant } from "@/lib/db/tenant";
-import { stepName } from "@/lib/hvac/procedure/words";
+import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
 import { jobKindWord } from "@/lib/work/words";
 import { JobLog } from "./_components/job-log";
@@ -67,7 +67,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
               { term: "Proof", value: <StrengthMark strength={job.strength} /> },
               { term: "Kind", value: jobKindWord[state.kind] },
               { term: "Refrigerant", value: refrigerantWords(state.circuit?.refrigerant) },
-              { term: "Next", value: state.next.text },
+              { term: "Next", value: `${state.next.step ? `${stepName(state.next.step)}: ` : ""}${state.next.text}` },
               {
                 term: "Recovered, charged",
                 value: `${state.mass.recoveredKg.toFixed(2)} kg, ${state.mass.chargedKg.toFixed(2)} kg`,

@@ -1,7 +1,6 @@
 import { Section } from "@/components/ui/section";
 import { type Happening, Timeline } from "@/components/ui/timeline";
-import type { LogEntry } from "@/lib/hvac/log/entry";
-import type { JobState } from "@/lib/hvac/procedure/state";
+import type { JobState, LogEntry } from "@/lib/hvac/procedure";
 import { entryDetail, entryTitle } from "@/lib/work/entry-words";
 import { whenAt } from "@/lib/work/site-time";
 

@@ -1,7 +1,7 @@
 import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
-import type { JobState } from "@/lib/hvac/procedure/state";
-import { stepName } from "@/lib/hvac/procedure/words";
+import type { JobState } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
 import { AnswerOverride } from "../../../exceptions/answer-override";
 
 /** Overrides asked for on this job; one that waits can be answered here by a supervisor. */
