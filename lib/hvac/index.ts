@@ -76,6 +76,7 @@ export {
   type TopUp,
 } from "./leak-rate";
 export { estimateLeakSize, fromPaM3PerS, type LeakSize, type ThroughputUnit } from "./leak-size";
+export { nitrogenPressureAtTemperaturePa } from "./nitrogen";
 export { judgePressureTest } from "./pressure-test/judge-pressure-test";
 export type {
   PressureTestJudgement,
@@ -133,6 +134,7 @@ export {
   CHARGE_CHECK_SOURCES,
   CHARGE_SCALE_ACCURACY_KG,
   FIELD_DRIER_KG,
+  LINE_RATES_R32_DUCTLESS,
   LINE_RATES_R410A,
   LINE_RATES_SOURCE,
 } from "./rules/charging";
@@ -162,7 +164,12 @@ export {
   type LeakRulePart,
   type LeakUse,
 } from "./rules/us-leak";
-export { type RecoveryLevel, type RecoveryMachineAge, US_RECOVERY_TABLE } from "./rules/us-recovery";
+export {
+  type RecoveryLevel,
+  type RecoveryMachineAge,
+  US_RECOVERY_SOURCES,
+  US_RECOVERY_TABLE,
+} from "./rules/us-recovery";
 export {
   celsiusToKelvin,
   fromKelvin,

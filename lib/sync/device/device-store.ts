@@ -1,6 +1,6 @@
 import Dexie, { type Table } from "dexie";
 import { v4 } from "uuid";
-import type { Entry, LogEntry } from "@/lib/hvac/log/entry";
+import type { Entry, LogEntry } from "@/lib/hvac/procedure";
 import type { CompanyId, EntryId, InstallationId, JobId, PersonId, TraceId } from "@/lib/ids";
 
 /** Whose work on which company this is; the slug is the company in addresses. */

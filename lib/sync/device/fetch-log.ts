@@ -1,4 +1,4 @@
-import type { Entry, Stamp } from "@/lib/hvac/log/entry";
+import type { Entry, Stamp } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
 import { stamped, wireOf } from "../protocol";
 import { type Desk, type DeviceStore, noteServerClock } from "./device-store";

@@ -1,4 +1,4 @@
-import type { Stamp } from "@/lib/hvac/log/entry";
+import type { Stamp } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
 import { stamped } from "../protocol";
 import type { Desk, DeviceStore, OutboxRow } from "./device-store";

@@ -1,5 +1,5 @@
 import { v7 } from "uuid";
-import type { Entry, EntryContent, LogEntry } from "@/lib/hvac/log/entry";
+import type { Entry, EntryContent, LogEntry } from "@/lib/hvac/procedure";
 import type { EntryId, JobId } from "@/lib/ids";
 import { type Author, headsOf, makeEntry, unstamped } from "../protocol";
 import type { DeviceLocks } from "./device-lock";
@@ -10,6 +10,7 @@ import { clockOffsetMs, type Desk, type DeviceStore, installationId } from "./de
  *
  * Sequence and heads are taken in the same transaction that saves the entry, under the device's lock, so that two tabs
  * cannot give out one number twice and a kill in between leaves neither a number without an entry nor an entry without one.
+ * What `check` throws leaves nothing saved.
  */
 export async function writeEntry(
   store: DeviceStore,
@@ -17,7 +18,7 @@ export async function writeEntry(
   desk: Desk,
   job: JobId,
   content: EntryContent | ((seen: readonly LogEntry[], heads: readonly EntryId[]) => EntryContent),
-  now: () => number = Date.now,
+  options: { readonly now?: () => number; readonly check?: (entry: Entry) => void } = {},
 ): Promise<Entry> {
   const installation = await installationId(store);
   return locks.run(`write ${desk.company} ${job}`, () =>
@@ -26,7 +27,7 @@ export async function writeEntry(
       const heads = headsOf(seen);
       const last = (await store.sequences.get([installation, desk.person, job]))?.last ?? 0;
       const author: Author = { company: desk.company, job, installation, person: desk.person };
-      const nowMs = now();
+      const nowMs = (options.now ?? Date.now)();
       const entry = makeEntry(
         author,
         {
@@ -38,6 +39,7 @@ export async function writeEntry(
         },
         typeof content === "function" ? content(seen, heads) : content,
       );
+      options.check?.(entry);
       await store.sequences.put({ installation, person: desk.person, job, last: entry.seq });
       await store.outbox.add({ ...desk, job, id: entry.id, entry, problem: null });
       return entry;

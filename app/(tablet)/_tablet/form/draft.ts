@@ -21,3 +21,8 @@ function setInside(target: unknown, [part = "", ...rest]: string[], value: unkno
   const fields = (target ?? {}) as Record<string, unknown>;
   return { ...fields, [part]: next(fields[part]) };
 }
+
+/** The draft without what only the screen needs (names with a leading underscore, like a running clock's start). */
+export function evidenceOf(draft: Draft): Draft {
+  return Object.fromEntries(Object.entries(draft).filter(([name]) => !name.startsWith("_")));
+}

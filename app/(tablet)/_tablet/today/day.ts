@@ -1,4 +1,4 @@
-import type { JobKindOrUnknown } from "@/lib/hvac/log/entry";
+import type { JobKindOrUnknown } from "@/lib/hvac/procedure";
 import type { VisitState } from "@/lib/work/visit-state";
 
 /** What the server says about today and tomorrow. */

@@ -13,7 +13,7 @@ import {
   toKg,
   toMetre,
   toPa,
-} from "@/lib/hvac/units";
+} from "@/lib/hvac";
 
 /** One way to show and type a quantity; the wire value is what evidence carries. */
 export interface UnitForm {
@@ -103,6 +103,7 @@ export const QUANTITY_KINDS = {
   temperature: { forms: [temperature("F"), temperature("C")], negative: true },
   temperatureDifference: { forms: [difference("F"), difference("K")], negative: true },
   mass: { forms: [mass("lb", 2), mass("oz", 1), mass("kg", 3), mass("g", 0)] },
+  signedMass: { forms: [mass("lb", 2), mass("oz", 1), mass("kg", 3), mass("g", 0)], negative: true },
   massPerLength: { forms: [perLength("oz", "ft", 2), perLength("g", "m", 1)] },
   lineLength: { forms: [length("ft", 1, "m"), length("m", 2, "m")] },
   boreMm: { forms: [length("in", 3, "mm"), length("mm", 1, "mm")] },

@@ -1,0 +1,201 @@
+"use client";
+
+import { type ReactNode, useState } from "react";
+import { Button } from "@/components/ui/button";
+import { LoadingLines } from "@/components/ui/progress";
+import { findRefrigerant, listRefrigerants } from "@/lib/hvac";
+import type { EntryContent, SkipReason, StepId } from "@/lib/hvac/procedure";
+import { jobKinds, jobKindWord } from "@/lib/work/words";
+import { type Draft, valueAt } from "../form/draft";
+import { OneOf, Words, YesNo } from "../form/fields";
+import { FormProvider } from "../form/form-context";
+import { useDraft } from "../form/use-draft";
+import { CriteriaFields, criteriaContent } from "./criteria-fields";
+import type { EntryProblem } from "./entry-check";
+import { useJobHere } from "./job-context";
+
+export type WayOut = { readonly key: string; readonly title: string; readonly lead: string } & (
+  | { readonly kind: "skip"; readonly reason: Exclude<SkipReason, "other">; readonly shown: string }
+  | { readonly kind: "override" | "left" | "opened" | "kind" | "refrigerant" | "criteria" | "note" }
+);
+
+/** The few questions of one way out, and the entry they make. */
+export function CannotDoForm(props: {
+  way: WayOut;
+  step: StepId;
+  onRecord: (content: EntryContent) => Promise<readonly EntryProblem[]>;
+  onBack: () => void;
+}) {
+  const { way, step } = props;
+  const { job } = useJobHere();
+  const form = useDraft(job.id, `${step} ${way.key}`, () => ({}));
+  const [problems, setProblems] = useState<ReadonlyMap<string, string>>(new Map());
+  const [pending, setPending] = useState(false);
+  if (form.draft === undefined) return <LoadingLines lines={3} />;
+  const { draft } = form;
+
+  async function save() {
+    setPending(true);
+    const found = await props.onRecord(contentOf(way, step, draft));
+    setPending(false);
+    setProblems(new Map(found.map(({ path, message }) => [path, message])));
+    if (found.length === 0) await form.clear();
+  }
+
+  return (
+    <div className="mx-auto grid max-w-2xl gap-4">
+      <FormProvider value={{ draft, set: form.set, open: problems }}>{fieldsOf(way, step)}</FormProvider>
+      {problems.size > 0 && (
+        <p role="alert" className="font-medium text-refused">
+          Still open: {[...problems.keys()].map((path) => path.split(".").at(-1)).join(", ")}. Nothing was saved yet.
+        </p>
+      )}
+      <div className="flex gap-3 *:first:grow">
+        <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void save()}>
+          {verbOf(way)}
+        </Button>
+        <Button onClick={props.onBack}>Back</Button>
+      </div>
+    </div>
+  );
+}
+
+function fieldsOf(way: WayOut, step: StepId): ReactNode {
+  switch (way.kind) {
+    case "skip":
+      return (
+        <>
+          <YesNo at="shown" label={way.shown} />
+          <Words at="grounds.statement" label="In your words" long />
+        </>
+      );
+    case "override":
+      return <Words at="why" label="Why it cannot be done, and what speaks for going on" long />;
+    case "left":
+      return (
+        <>
+          <OneOf
+            at="holding"
+            label="How the circuit is left"
+            columns={3}
+            options={[
+              { value: "nitrogen", label: "Holding nitrogen" },
+              { value: "valved-off", label: "Valved off" },
+              { value: "charged", label: "Charged" },
+            ]}
+          />
+          <Words at="tag" label="What the tag says" hint="Where it hangs, and what must not be done." />
+          <Words at="note" label="For whoever comes back" long />
+        </>
+      );
+    case "opened":
+      return <Words at="why" label="Why it was opened" long />;
+    case "kind":
+      return (
+        <>
+          <OneOf
+            at="jobKind"
+            label="Kind of job"
+            options={jobKinds.map((kind) => ({ value: kind, label: jobKindWord[kind] }))}
+          />
+          <Words at="why" label="What was found" long />
+        </>
+      );
+    case "refrigerant":
+      return <RefrigerantFields />;
+    case "criteria":
+      return <CriteriaFields step={step} />;
+    case "note":
+      return <Words at="text" label="Note" long />;
+  }
+}
+
+function RefrigerantFields() {
+  return (
+    <>
+      <OneOf
+        at="refrigerant"
+        label="What is in the circuit"
+        columns={3}
+        options={[
+          ...listRefrigerants().map(({ name, safetyClass }) => ({ value: name, label: name, detail: safetyClass })),
+          { value: "mixed", label: "A mixture" },
+          { value: "unknown", label: "Not known" },
+        ]}
+      />
+      <Words at="how" label="How it was identified" hint="Identifier, label, pressure and temperature at rest." />
+    </>
+  );
+}
+
+function contentOf(way: WayOut, step: StepId, draft: Draft): EntryContent {
+  const words = (path: string) => String(valueAt(draft, path) ?? "").trim();
+  switch (way.kind) {
+    case "skip": {
+      const grounds = skipGrounds(way.reason, draft.shown, words("grounds.statement"));
+      return { kind: "step-skipped", body: { step, grounds, photos: [] } } as EntryContent;
+    }
+    case "override":
+      return { kind: "override-asked", body: { step, why: words("why") } };
+    case "left":
+      return {
+        kind: "left-for-today",
+        body: { holding: draft.holding, tag: words("tag"), note: words("note") },
+      } as EntryContent;
+    case "opened":
+      return { kind: "circuit-opened", body: { why: words("why") } };
+    case "kind":
+      return { kind: "job-kind-set", body: { jobKind: draft.jobKind, why: words("why") } } as EntryContent;
+    case "refrigerant":
+      return {
+        kind: "refrigerant-identified",
+        body: { refrigerant: refrigerantFact(draft.refrigerant), how: words("how") },
+      } as EntryContent;
+    case "criteria":
+      return criteriaContent(step, draft);
+    case "note":
+      return { kind: "note", body: { text: words("text"), photos: [] } };
+  }
+}
+
+function skipGrounds(reason: Exclude<SkipReason, "other">, shown: unknown, statement: string) {
+  switch (reason) {
+    case "circuit-not-opened":
+      return { reason, sealsIntact: shown, statement };
+    case "no-port-touched":
+      return { reason, capsIntact: shown, statement };
+    case "no-refrigerant-in-line-set":
+      return { reason, serviceValvesClosed: shown, statement };
+  }
+}
+
+function refrigerantFact(chosen: unknown) {
+  if (chosen === "unknown") return { state: "unknown" };
+  if (chosen === "mixed")
+    return { state: "mixed", safetyClass: null, pressureClass: null, note: "Found to be a mixture on site." };
+  const known = typeof chosen === "string" ? findRefrigerant(chosen) : undefined;
+  if (!known) return null;
+  const { name, safetyClass, pressureClass } = known;
+  return { state: "identified", refrigerant: name, safetyClass, pressureClass };
+}
+
+function verbOf(way: WayOut): string {
+  switch (way.kind) {
+    case "skip":
+      return "Leave the step out";
+    case "override":
+      return "Ask the supervisor";
+    case "left":
+      return "Leave for today";
+    case "opened":
+      return "Record the opening";
+    case "kind":
+      return "Set the kind of job";
+    case "refrigerant":
+      return "Record the refrigerant";
+    case "criteria":
+      return "Use the maker's criteria";
+    case "note":
+      return "Keep the note";
+  }
+}

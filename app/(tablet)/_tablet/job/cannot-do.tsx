@@ -1,0 +1,55 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/components/ui/button";
+import { Sheet } from "@/components/ui/dialog";
+import type { EntryContent, StepId } from "@/lib/hvac/procedure";
+import { CannotDoForm, type WayOut } from "./cannot-do-form";
+import { useJobHere } from "./job-context";
+import { listWaysOut } from "./ways-out";
+
+/** What to do when the step cannot be done: every honest way, and nothing else. */
+export function CannotDo({ step }: { step: StepId }) {
+  const { job } = useJobHere();
+  const [open, setOpen] = useState(false);
+  const [way, setWay] = useState<WayOut | null>(null);
+  const ways = listWaysOut(step, job);
+  function change(next: boolean) {
+    setOpen(next);
+    if (!next) setWay(null);
+  }
+  async function record(content: EntryContent) {
+    const problems = await job.record(content);
+    if (problems.length === 0) change(false);
+    return problems;
+  }
+  return (
+    <Sheet
+      side="bottom"
+      title={way ? way.title : "Cannot do this"}
+      lead={way ? way.lead : "Choose what is so. It is written into the job's log."}
+      open={open}
+      onOpenChange={change}
+      trigger={<Button>Cannot do this</Button>}
+    >
+      {way ? (
+        <CannotDoForm way={way} step={step} onRecord={record} onBack={() => setWay(null)} />
+      ) : (
+        <ul className="mx-auto grid max-w-2xl">
+          {ways.map((each) => (
+            <li key={each.key} className="border-b border-hairline">
+              <button
+                type="button"
+                className="grid min-h-16 w-full content-center py-2 text-left hover:bg-sunk"
+                onClick={() => setWay(each)}
+              >
+                <span className="font-semibold">{each.title}</span>
+                <span className="text-small text-ink-soft">{each.lead}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,156 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/components/ui/button";
+import { Banner, Callout } from "@/components/ui/notices";
+import { Facts, Section } from "@/components/ui/section";
+import { StateMark } from "@/components/ui/state-mark";
+import type { Missing } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
+import { useUnits } from "../units/unit-choices";
+import { CannotDo } from "./cannot-do";
+import type { EntryProblem } from "./entry-check";
+import { useJobHere } from "./job-context";
+import { LogList } from "./log-list";
+import { ProofStrength } from "./proof-strength";
+import { StepFrame } from "./step-frame";
+
+/** The end of the job: what is missing, or the button that closes it. */
+export function ClosingScreen() {
+  const { job, choose } = useJobHere();
+  const { state } = job;
+  const units = useUnits();
+  const [pending, setPending] = useState(false);
+  const [problems, setProblems] = useState<readonly EntryProblem[]>([]);
+  const missing = state.missingForClose;
+  async function close() {
+    setPending(true);
+    setProblems(await job.close());
+    setPending(false);
+  }
+  const closed = state.status === "closed";
+  const sentence = closed
+    ? "The job is closed."
+    : missing.length === 0
+      ? "Everything is proven: close the job."
+      : `The job cannot close yet: ${missing.length === 1 ? "one thing is" : `${missing.length} things are`} missing.`;
+  return (
+    <StepFrame
+      sentence={sentence}
+      actions={
+        closed ? undefined : (
+          <>
+            {missing.length === 0 ? (
+              <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void close()}>
+                Close the job
+              </Button>
+            ) : (
+              <Button
+                kind="action"
+                disabled={state.openStep === null}
+                onClick={() => state.openStep && choose(state.openStep)}
+              >
+                {state.openStep ? `Go to: ${stepName(state.openStep)}` : "Not closable yet"}
+              </Button>
+            )}
+            <CannotDo step="records" />
+          </>
+        )
+      }
+    >
+      {problems.length > 0 && (
+        <p role="alert" className="font-medium text-refused">
+          The closing entry could not be written: {problems.map(({ path, message }) => `${path} ${message}`).join("; ")}
+        </p>
+      )}
+      {state.certificate === "stale" && (
+        <Banner kind="note">
+          Something was recorded after the job was closed. It is open again and its certificate is stale.
+        </Banner>
+      )}
+      {missing.length > 0 && !closed && <MissingList missing={missing} />}
+      {(closed || missing.length === 0) && <ProofStrength />}
+      {state.reviews.length > 0 && (
+        <Section title="A person has to decide">
+          <ul className="grid gap-2">
+            {state.reviews.map((review) => (
+              <li key={`${review.code} ${review.step}`}>
+                <StateMark state="needs-you" word={review.step ? stepName(review.step) : "The job"} /> {review.text}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {state.overrides.length > 0 && (
+        <Section title="Overrides">
+          <ul className="grid gap-2">
+            {state.overrides.map((override) => (
+              <li key={override.ask}>
+                <StateMark {...overrideStanding(override.answer)} /> {stepName(override.step)}: {override.why}
+                {override.answerWhy && <span className="text-ink-soft"> Answer: {override.answerWhy}</span>}
+              </li>
+            ))}
+          </ul>
+        </Section>
+      )}
+      {state.alarms.length > 0 && (
+        <Callout kind="note" title="On the record of this job">
+          <ul className="grid list-disc gap-1 pl-5">
+            {state.alarms.map((alarm) => (
+              <li key={`${alarm.entry} ${alarm.code}`}>{alarm.text}</li>
+            ))}
+          </ul>
+        </Callout>
+      )}
+      <Section title="Refrigerant of this job">
+        <Facts
+          items={[
+            { term: "Recovered", value: units.both("mass", state.mass.recoveredKg) },
+            { term: "Charged", value: units.both("mass", state.mass.chargedKg) },
+          ]}
+        />
+      </Section>
+      <LogList />
+    </StepFrame>
+  );
+}
+
+function MissingList({ missing }: { missing: readonly Missing[] }) {
+  const { choose } = useJobHere();
+  return (
+    <ul aria-label="What is missing" className="grid">
+      {missing.map((lack) => {
+        const { step } = lack;
+        return (
+          <li key={`${lack.step} ${lack.code} ${lack.text}`} className="border-b border-hairline">
+            {step ? (
+              <button
+                type="button"
+                onClick={() => choose(step)}
+                className="grid min-h-(--control) w-full grid-cols-[minmax(8rem,14rem)_1fr] items-center gap-4 py-2 text-left hover:bg-sunk"
+              >
+                <span className="font-semibold">{stepName(step)}</span>
+                <span>{lack.text}</span>
+              </button>
+            ) : (
+              <p className="flex min-h-(--control) items-center py-2">{lack.text}</p>
+            )}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+function overrideStanding(answer: "none" | "granted" | "refused" | "contested") {
+  switch (answer) {
+    case "none":
+      return { state: "waiting", word: "Asked, waiting" } as const;
+    case "granted":
+      return { state: "cannot-say", word: "Granted" } as const;
+    case "refused":
+      return { state: "refused", word: "Refused" } as const;
+    case "contested":
+      return { state: "needs-you", word: "Two answers" } as const;
+  }
+}

@@ -1,0 +1,40 @@
+import type { Entry } from "@/lib/hvac/procedure";
+
+/** What is wrong with one place of an entry. */
+export interface EntryProblem {
+  /** Place in the body, "evidence.gauge.location". */
+  readonly path: string;
+  readonly message: string;
+}
+
+/** Thrown inside the saving transaction, so that an entry the server would not read is never saved. */
+export class EntryRefused extends Error {
+  readonly problems: readonly EntryProblem[];
+  constructor(problems: readonly EntryProblem[]) {
+    super("the entry is not well formed");
+    this.problems = problems;
+  }
+}
+
+/** Loads the log's schema, which is kept out of the first page, and gives the check of one entry. */
+export async function requireWellFormed(): Promise<(entry: Entry) => void> {
+  const { entryWire } = await import("@/lib/hvac/schema");
+  return (entry) => {
+    const parsed = entryWire.safeParse(entry);
+    if (parsed.success) return;
+    throw new EntryRefused(
+      parsed.error.issues.map((issue) => ({
+        path: issue.path.slice(issue.path[0] === "body" ? 1 : 0).join("."),
+        message: problemWords(issue),
+      })),
+    );
+  };
+}
+
+function problemWords(issue: { code: string; message: string; input?: unknown }): string {
+  if (issue.code === "invalid_type" || issue.code === "invalid_value" || issue.code === "invalid_union")
+    return "Still to be answered.";
+  if (issue.code === "too_small") return "Still to be filled in, or too small.";
+  if (issue.code === "too_big") return "Larger than can be.";
+  return issue.message;
+}

@@ -1,0 +1,140 @@
+"use client";
+
+import { type ReactNode, useMemo, useState } from "react";
+import { Button } from "@/components/ui/button";
+import { LoadingLines } from "@/components/ui/progress";
+import { TextArea } from "@/components/ui/text-input";
+import type { EntryContent, StepId, StepRecord } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
+import type { EntryId } from "@/lib/ids";
+import { type Draft, evidenceOf } from "../form/draft";
+import { FormProvider } from "../form/form-context";
+import { useDraft } from "../form/use-draft";
+import { CautionList } from "./caution-list";
+import type { EntryProblem } from "./entry-check";
+import { useJobHere } from "./job-context";
+import { Preview } from "./preview";
+import { StepFrame } from "./step-frame";
+import { stepSentence } from "./step-sentences";
+
+export interface StepFormProps {
+  /** The entry this one corrects; without it a new record is made. */
+  readonly correcting?: EntryId;
+  readonly onDone: () => void;
+  readonly onCancel?: () => void;
+  readonly cannotDo?: ReactNode;
+}
+
+/** The evidence of one step, typed into a draft that survives, judged while it is typed, saved as one entry. */
+export function EvidenceForm(
+  props: StepFormProps & {
+    step: StepId;
+    blank: () => Draft;
+    /** What of an unproven record is worth starting from; readings are taken anew. */
+    carry?: (evidence: Draft) => Draft;
+    /** Last touches before saving: what the device judged, readings moved into a trace. */
+    finish?: (draft: Draft) => Promise<Draft> | Draft;
+    verb: string;
+    preview?: boolean;
+    children: ReactNode;
+  },
+) {
+  const { step, correcting } = props;
+  const { job, choose } = useJobHere();
+  const earlier = useMemo(() => earlierEvidence(), []);
+  const name = correcting ? `correct ${correcting}` : step;
+  const form = useDraft(job.id, name, () => earlier ?? props.blank());
+  const [problems, setProblems] = useState<readonly EntryProblem[]>([]);
+  const [why, setWhy] = useState("");
+  const [pending, setPending] = useState(false);
+  const open = useMemo(() => {
+    const paths = new Map<string, string>();
+    for (const { path, message } of problems) paths.set(path.replace(/^evidence\./, ""), message);
+    return paths;
+  }, [problems]);
+
+  if (form.draft === undefined)
+    return (
+      <StepFrame sentence={stepSentence[step]}>
+        <LoadingLines lines={5} label="The step is being read from this device" />
+      </StepFrame>
+    );
+  const { draft } = form;
+
+  async function save() {
+    if (correcting && why.trim() === "") {
+      setProblems([{ path: "why", message: "Say why it is corrected." }]);
+      return;
+    }
+    setPending(true);
+    const evidence = props.finish ? await props.finish(evidenceOf(draft)) : evidenceOf(draft);
+    const found = await job.record({
+      kind: "step-recorded",
+      body: { step, evidence } as unknown as StepRecord, // checked against the schema before it is saved
+      ...(correcting && { supersedes: { entry: correcting, why: why.trim() } }),
+    } as EntryContent);
+    setPending(false);
+    setProblems(found);
+    if (found.length > 0) {
+      requestAnimationFrame(() =>
+        document.querySelector("[data-open-field]")?.scrollIntoView({ block: "center", behavior: "smooth" }),
+      );
+      return;
+    }
+    await form.clear();
+    choose(step);
+    props.onDone();
+  }
+
+  return (
+    <StepFrame
+      sentence={correcting ? `Correct: ${stepName(step)}` : stepSentence[step]}
+      actions={
+        <>
+          <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void save()}>
+            {correcting ? "Save the correction" : props.verb}
+          </Button>
+          {props.onCancel ? <Button onClick={props.onCancel}>Back</Button> : props.cannotDo}
+        </>
+      }
+    >
+      {!correcting && <CautionList step={step} />}
+      <FormProvider value={{ draft, set: form.set, open }}>
+        {props.children}
+        {correcting && (
+          <div data-open-field={open.has("why") ? "" : undefined}>
+            <TextArea
+              label="Why it is corrected"
+              hint="The first record stays in the log beside this one."
+              error={open.get("why")}
+              value={why}
+              maxLength={1000}
+              onChange={(event) => setWhy(event.target.value)}
+            />
+          </div>
+        )}
+      </FormProvider>
+      {problems.length > 0 && (
+        <p role="alert" className="font-medium text-refused">
+          {problems.length === 1 ? "One thing is" : `${problems.length} things are`} still open above. Nothing was saved
+          yet; what you typed is kept.
+          {problems.some(({ path }) => !isShown(path)) && ` (${problems.map(({ path }) => path).join(", ")})`}
+        </p>
+      )}
+      {props.preview !== false && !correcting && <Preview step={step} draft={draft} />}
+    </StepFrame>
+  );
+
+  function isShown(path: string): boolean {
+    return path === "why" || path.startsWith("evidence.");
+  }
+  /** What a correction or a completion starts from: the record that stands there now. */
+  function earlierEvidence(): Draft | null {
+    const standing = job.state.steps.find((each) => each.step === step);
+    const from = correcting ?? (standing?.status === "cannot-say" ? standing.entry : null);
+    const entry = job.entries.find(({ id }) => id === from);
+    if (entry?.kind !== "step-recorded") return null;
+    const evidence = entry.body.evidence as Draft;
+    return correcting || !props.carry ? evidence : props.carry(evidence);
+  }
+}

@@ -1,0 +1,40 @@
+import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
+import { foldJob, judges } from "@/lib/hvac/procedure";
+import type { EntryId, TraceId } from "@/lib/ids";
+import type { KnownTrace } from "@/lib/sync/device";
+import { closingDigest } from "@/lib/sync/digest";
+import { headsOf, unstamped, wireOf } from "@/lib/sync/protocol";
+import { traceShelf } from "@/lib/sync/trace";
+
+/** The job's state, by the same functions the server uses. */
+export function foldHere(entries: Iterable<LogEntry>, traces: ReadonlyMap<TraceId, KnownTrace>): JobState {
+  return foldJob(entries, { judges, traces: traceShelf(traces), closingDigest });
+}
+
+/** What the job would be with one more entry of this person; nothing is saved. */
+export function foldWith(
+  entries: readonly LogEntry[],
+  traces: ReadonlyMap<TraceId, KnownTrace>,
+  content: EntryContent,
+): JobState | null {
+  const [any] = entries;
+  if (!any) return null;
+  const heads = headsOf(entries);
+  const tried = unstamped({
+    ...wireOf(any),
+    id: "ffffffff-ffff-7fff-bfff-ffffffffffff" as EntryId,
+    seq: 1,
+    installation: "00000000-0000-4000-8000-000000000000",
+    heads,
+    deviceAt: new Date().toISOString(),
+    clockOffsetMs: null,
+    ...content,
+  } as Parameters<typeof unstamped>[0]); // kind and body are paired in the content
+  return foldHere([...entries, tried], traces);
+}
+
+/** The closing entry over everything seen at the moment of writing. */
+export function closingContent(seen: readonly LogEntry[], heads: readonly EntryId[]): EntryContent {
+  const digest = closingDigest(seen.map(wireOf), heads);
+  return { kind: "job-closed", body: { heads: [...heads], digest } };
+}

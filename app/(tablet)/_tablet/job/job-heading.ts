@@ -1,0 +1,63 @@
+import type { CylinderId, ToolId, TraceId } from "@/lib/ids";
+
+/** What the server says about a job beside its log: kept on the device with it. */
+export interface JobHeading {
+  readonly job: {
+    readonly id: string;
+    readonly number: number;
+    readonly workOrder: { readonly id: string; readonly number: number };
+    readonly customer: string;
+    readonly symptom: string;
+    readonly site: { readonly name: string; readonly timeZone: string };
+    readonly equipment: {
+      readonly name: string;
+      readonly place: string;
+      readonly maker: string;
+      readonly model: string;
+    };
+    readonly circuit: { readonly id: string; readonly name: string; readonly nameplateRefrigerant: string | null };
+    readonly visits: readonly string[];
+  };
+  readonly traces: readonly {
+    readonly traceId: TraceId;
+    readonly chunks: readonly { readonly index: number; readonly digest: string; readonly sampleCount: number }[];
+  }[];
+  readonly tools: readonly JobTool[];
+  readonly cylinders: readonly JobCylinder[];
+  readonly upTo: number;
+}
+
+export interface JobTool {
+  readonly id: ToolId;
+  readonly kind: string;
+  readonly name: string;
+  readonly serial: string;
+  readonly calibrationDueOn: string | null;
+  readonly madeOn: string | null;
+  readonly ratedFor: readonly string[];
+  readonly resolution: number | null;
+  readonly resolutionUnit: string | null;
+  readonly accuracyPercent: number | null;
+  readonly litresPerSecond: number | null;
+  readonly ultimateMicron: number | null;
+  readonly oilChangedAt: string | null;
+  readonly oilRunHours: number | null;
+}
+
+export interface JobCylinder {
+  readonly id: CylinderId;
+  readonly label: string;
+  readonly contents: string;
+  readonly refrigerant: string | null;
+  readonly waterCapacityKg: number;
+  readonly tareKg: number;
+  readonly contentsKg: number;
+  readonly requalifyBy: string | null;
+  readonly forFlammables: boolean;
+  readonly refillable: boolean;
+}
+
+/** A calendar day out of what may be a moment. */
+export function dayOf(at: string | null): string | null {
+  return at === null ? null : at.slice(0, 10);
+}

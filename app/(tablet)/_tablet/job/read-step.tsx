@@ -1,0 +1,87 @@
+"use client";
+
+import { Button } from "@/components/ui/button";
+import { Callout } from "@/components/ui/notices";
+import { Facts, Section } from "@/components/ui/section";
+import type { LogEntry, StepId } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
+import { EvidenceFacts } from "../steps/evidence-facts";
+import { clockWords, dayWords } from "../today/time-words";
+import { CannotDo } from "./cannot-do";
+import { stepOf, useJobHere } from "./job-context";
+import { rungName } from "./job-ladder";
+import { StepFrame } from "./step-frame";
+import { StepOutcome } from "./step-outcome";
+
+/** A step that has a record: what it says, what it is worth, and the ways on. */
+export function ReadStep(props: { step: StepId; onAgain: () => void; onCorrect: () => void }) {
+  const { step } = props;
+  const { job, choose } = useJobHere();
+  const standing = stepOf(job, step);
+  const entry = job.entries.find(({ id }) => id === standing.entry);
+  const closed = job.state.status === "closed";
+  const settled = standing.settledBy !== null;
+  const next = job.state.openStep ?? "closing";
+  const alarms = job.state.alarms.filter((alarm) => alarm.entry === entry?.id);
+  return (
+    <StepFrame
+      sentence={settled || closed ? `${stepName(step)} is settled.` : sentenceNow()}
+      actions={
+        closed ? undefined : (
+          <>
+            {settled ? (
+              <Button kind="action" onClick={() => choose(next)}>
+                Go on: {rungName(next)}
+              </Button>
+            ) : next !== step && standing.status !== "cannot-say" ? (
+              <Button kind="action" onClick={() => choose(next)}>
+                Go to: {rungName(next)}
+              </Button>
+            ) : (
+              <Button kind="action" onClick={props.onAgain}>
+                Record it again
+              </Button>
+            )}
+            <CannotDo step={step} />
+          </>
+        )
+      }
+    >
+      <StepOutcome standing={standing} />
+      {alarms.map((alarm) => (
+        <Callout key={alarm.code} kind="note" title="On the record">
+          {alarm.text}
+        </Callout>
+      ))}
+      {entry && <Recorded entry={entry} />}
+      {!closed && entry?.kind === "step-recorded" && (
+        <div className="flex flex-wrap gap-3">
+          <Button onClick={props.onCorrect}>Correct this record</Button>
+          {settled && <Button onClick={props.onAgain}>Do the step again</Button>}
+        </div>
+      )}
+    </StepFrame>
+  );
+
+  function sentenceNow() {
+    return job.state.next.step === step ? job.state.next.text : `${stepName(step)} is recorded and not settled.`;
+  }
+}
+
+function Recorded({ entry }: { entry: LogEntry }) {
+  const { job } = useJobHere();
+  const zone = job.heading.job.site.timeZone;
+  const when = `${dayWords(entry.deviceAt, zone, Date.now())} ${clockWords(entry.deviceAt, zone)}, ${
+    entry.stamp ? "sent" : "saved here"
+  }`;
+  const why = entry.supersedes ? [{ term: "Corrected because", value: entry.supersedes.why }] : [];
+  return (
+    <Section title="What was recorded" lead={when}>
+      {entry.kind === "step-recorded" && <EvidenceFacts record={entry.body} more={why} />}
+      {entry.kind === "step-skipped" && (
+        <Facts items={[{ term: "Left out because", value: entry.body.grounds.statement }]} />
+      )}
+      {entry.kind === "override-asked" && <Facts items={[{ term: "Asked because", value: entry.body.why }]} />}
+    </Section>
+  );
+}

@@ -1,0 +1,58 @@
+import type { HoldJudgement } from "@/lib/hvac";
+import { judgeHold, paToMicron } from "@/lib/hvac";
+import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
+import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
+import type { Draft } from "../form/draft";
+import type { OpenJob } from "../job/use-job";
+import { vacuumReadings } from "./readings";
+
+/** The engine's judgement of a hold as typed so far; null while the circuit or the gauge is not described. */
+export function judgeDraftHold(draft: Draft, job: OpenJob): HoldJudgement | null {
+  const { state } = job;
+  const { internalVolumeL, wallTemperatureC, gauge } = draft as Partial<EvidenceOf<"hold">>;
+  const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
+  const readings = vacuumReadings(draft.record, job.traces);
+  if (!criteria || readings.length === 0 || typeof internalVolumeL !== "number" || typeof wallTemperatureC !== "number")
+    return null;
+  if (!gauge || typeof gauge.resolutionMicron !== "number" || typeof gauge.accuracyPercent !== "number") return null;
+  const fact = state.circuit?.refrigerant;
+  const refrigerant = fact?.state === "identified" ? fact.refrigerant : "unknown";
+  const where = { ...gauge, location: gauge.location ?? "system" };
+  return judgeHold(
+    holdRecordOf({ internalVolumeL, wallTemperatureC, gauge: where }, readings, criteria.values, refrigerant),
+  );
+}
+
+/** The gauge's way in the last minutes, in words. */
+export function trendWords(readings: readonly VacuumReading[]): string {
+  const last = readings.at(-1);
+  if (!last) return "no reading yet";
+  const from = readings.findLast(({ s }) => s <= last.s - 90) ?? readings[0];
+  if (!from || last.s - from.s < 20) return "just isolated";
+  const perMinute = ((last.micron - from.micron) / (last.s - from.s)) * 60;
+  const steady = Math.abs(perMinute) < Math.max(0.5, last.micron * 0.002);
+  if (steady) return "steady";
+  const pace = `${Math.abs(perMinute).toPrecision(2)} micron a minute`;
+  return perMinute > 0 ? `rising ${pace}` : `falling ${pace}`;
+}
+
+export interface LeakWords {
+  readonly leak: string | null;
+  readonly noLeakAbove: string | null;
+  readonly settlesAt: string | null;
+}
+
+/** The judgement's figures in words, with how sure they are. */
+export function figureWords(judgement: HoldJudgement, vacuum: (micron: number) => string): LeakWords {
+  const perMinute = (paPerS: number) => `${(paToMicron(paPerS) * 60).toPrecision(2)} micron a minute`;
+  const { leak, settlesAt, smallestLeakShownPaPerS } = judgement;
+  return {
+    leak: leak
+      ? `${perMinute(leak.ratePaPerS)} (95 in 100: ${perMinute(leak.interval95PaPerS[0])} to ${perMinute(leak.interval95PaPerS[1])})`
+      : null,
+    noLeakAbove: smallestLeakShownPaPerS === null ? null : perMinute(smallestLeakShownPaPerS),
+    settlesAt: settlesAt
+      ? `${vacuum(paToMicron(settlesAt.estimatePa))} (95 in 100: ${vacuum(paToMicron(settlesAt.interval95Pa[0]))} to ${vacuum(paToMicron(settlesAt.interval95Pa[1]))})`
+      : null,
+  };
+}

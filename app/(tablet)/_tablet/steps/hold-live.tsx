@@ -1,0 +1,88 @@
+"use client";
+
+import { useMemo } from "react";
+import { Facts } from "@/components/ui/section";
+import { type State, StateMark } from "@/components/ui/state-mark";
+import type { HoldJudgement, HoldVerdict } from "@/lib/hvac";
+import { useForm } from "../form/form-context";
+import { useJobHere } from "../job/job-context";
+import { durationWords } from "../today/time-words";
+import { useUnits } from "../units/unit-choices";
+import { figureWords, judgeDraftHold, trendWords } from "./hold-judging";
+import { HoldPicture } from "./hold-picture";
+import { vacuumReadings } from "./readings";
+
+/** The hold while it runs: the number, its trend, the picture, what the engine says and wants next. Nothing else. */
+export function HoldLive() {
+  const { job } = useJobHere();
+  const { draft } = useForm();
+  const units = useUnits();
+  const readings = vacuumReadings(draft.record, job.traces);
+  const judgement = useMemo(() => judgeDraftHold(draft, job), [draft, job]);
+  const last = readings.at(-1);
+  if (!last) return null;
+  return (
+    <div className="grid gap-3">
+      <p className="font-mono text-live font-medium leading-none tracking-tight" aria-live="polite">
+        {units.words("vacuum", last.micron)}
+      </p>
+      <p className="text-title">{trendWords(readings)}</p>
+      <HoldPicture
+        readings={readings}
+        judgement={judgement}
+        wallTemperatureC={typeof draft.wallTemperatureC === "number" ? draft.wallTemperatureC : null}
+      />
+      {judgement ? (
+        <HoldSaid judgement={judgement} />
+      ) : (
+        <StateMark state="cannot-say" word="Describe circuit and gauge below: then it is judged" />
+      )}
+    </div>
+  );
+}
+
+/** Verdict, reasons, figures with their intervals, and the next action. */
+export function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
+  const units = useUnits();
+  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, (micron) => units.words("vacuum", micron));
+  const { nextAction } = judgement;
+  return (
+    <div className="grid gap-3" aria-live="polite">
+      <p className="text-title">
+        <StateMark {...holdVerdictMark(judgement.verdict)} />
+      </p>
+      <ul className="grid list-disc gap-1 pl-6">
+        {judgement.reasons.map((reason) => (
+          <li key={reason.code}>{reason.text}</li>
+        ))}
+      </ul>
+      <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">
+        Next: {nextAction.text}
+        {nextAction.waitS !== undefined && nextAction.waitS > 0 && ` (about ${durationWords(nextAction.waitS)})`}
+      </p>
+      <Facts
+        items={[
+          ...(leak ? [{ term: "Steady rise", value: leak }] : []),
+          ...(noLeakAbove ? [{ term: "No leak above", value: noLeakAbove }] : []),
+          ...(settlesAt ? [{ term: "Heading for", value: settlesAt }] : []),
+          { term: "Rules", value: judgement.rulesVersion },
+        ]}
+      />
+    </div>
+  );
+}
+
+export function holdVerdictMark(verdict: HoldVerdict): { state: State; word: string } {
+  switch (verdict) {
+    case "dry-and-tight":
+      return { state: "proven", word: "Dry and tight" };
+    case "wet":
+      return { state: "refused", word: "Wet" };
+    case "leaking":
+      return { state: "refused", word: "Leaking" };
+    case "wet-and-leaking":
+      return { state: "refused", word: "Wet and leaking" };
+    case "unproven":
+      return { state: "cannot-say", word: "Not proven yet" };
+  }
+}

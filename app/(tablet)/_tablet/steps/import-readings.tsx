@@ -1,0 +1,247 @@
+"use client";
+
+import Papa from "papaparse";
+import { type ClipboardEvent, useMemo, useState } from "react";
+import { Button } from "@/components/ui/button";
+import { ErrorNotice } from "@/components/ui/notices";
+import { SelectField } from "@/components/ui/select-field";
+import {
+  guessColumns,
+  MOST_TABLE_BYTES,
+  MOST_TABLE_ROWS,
+  pressureIn,
+  readRows,
+  type TableColumns,
+  type TableReading,
+  type TableUnit,
+  type TimeForm,
+} from "@/lib/instruments/reading-table";
+import { keepTrace } from "@/lib/sync/device";
+import { useDevice } from "../device/device-context";
+import { useForm } from "../form/form-context";
+import { useJobHere } from "../job/job-context";
+import { stopwatchWords } from "../today/time-words";
+
+interface Table {
+  readonly heading: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  /** Line of the text on which the first row stands. */
+  readonly firstLine: number;
+}
+
+const MOST_INLINE = 500;
+const megabytes = (bytes: number) => `${(bytes / 1_000_000).toFixed(1)} MB`;
+
+/** Reads a table of readings; all of it or, with every bad line named, nothing of it. */
+export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone: () => void }) {
+  const { store, desk } = useDevice();
+  const { job } = useJobHere();
+  const { set } = useForm();
+  const [table, setTable] = useState<Table | null>(null);
+  const [columns, setColumns] = useState<TableColumns | null>(null);
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const [pending, setPending] = useState(false);
+  const read = useMemo(
+    () => (table && columns ? readRows(table.rows, columns, table.firstLine) : null),
+    [table, columns],
+  );
+
+  function take(text: string) {
+    setRefusal(null);
+    if (text.length > MOST_TABLE_BYTES) {
+      setRefusal(tooLarge(text.length));
+      return;
+    }
+    const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, "").trimEnd(), { skipEmptyLines: false });
+    const rows = parsed.data;
+    if (rows.length > MOST_TABLE_ROWS) {
+      setRefusal(
+        `It has ${rows.length.toLocaleString("en-US")} lines; up to ${MOST_TABLE_ROWS.toLocaleString("en-US")} are read. Cut out the part of this step.`,
+      );
+      return;
+    }
+    const [first = []] = rows;
+    const headed = first.some((cell) => /[a-z]/i.test(cell) && !/^\d{4}-\d{2}-\d{2}T/.test(cell.trim()));
+    const heading = headed ? first : first.map((_, index) => `Column ${index + 1}`);
+    const body = headed ? rows.slice(1) : rows;
+    setTable({ heading, rows: body, firstLine: headed ? 2 : 1 });
+    setColumns(guessColumns(heading, body[0] ?? [], vacuum));
+  }
+  function tooLarge(bytes: number) {
+    return `It is ${megabytes(bytes)} large; up to ${megabytes(MOST_TABLE_BYTES)} are read. Cut out the part of this step.`;
+  }
+  function paste(event: ClipboardEvent) {
+    event.preventDefault(); // never into the field: a large paste would stop the page
+    take(event.clipboardData.getData("text"));
+  }
+  async function pick(file: File | undefined) {
+    if (!file) return;
+    if (file.size > MOST_TABLE_BYTES) {
+      setTable(null);
+      setRefusal(tooLarge(file.size));
+      return;
+    }
+    take(await file.text());
+  }
+  async function keep(readings: readonly TableReading[]) {
+    if (!columns) return;
+    setPending(true);
+    const record = await recordOf(readings, columns.valueUnit);
+    setPending(false);
+    if (typeof record === "string") {
+      setRefusal(record);
+      return;
+    }
+    set("record", record);
+    set("source", "file");
+    set("_startMs", null);
+    onDone();
+  }
+  async function recordOf(readings: readonly TableReading[], unit: TableUnit) {
+    if (readings.length <= MOST_INLINE) {
+      const inline = readings.map((reading) => {
+        const temperature = reading.temperatureC !== undefined && { temperatureC: reading.temperatureC };
+        return vacuum
+          ? { s: reading.s, micron: pressureIn(reading, unit, "micron"), ...temperature }
+          : { s: reading.s, kPaGauge: pressureIn(reading, unit, "kPa"), ...temperature };
+      });
+      return { kept: "inline", readings: inline };
+    }
+    const lengthMs = (readings.at(-1)?.s ?? 0) * 1000;
+    const startMs = Math.round(Date.now() - lengthMs);
+    const samples = readings.map(({ s, value, temperatureC }) => ({
+      atMs: startMs + Math.round(s * 1000),
+      value,
+      ...(temperatureC !== undefined && { temperatureC }),
+    }));
+    const trace = await keepTrace(store, desk, job.id, unit, samples);
+    if (trace.ok) return { kept: "trace", trace: trace.value };
+    return trace.error.code === "mixed-temperature"
+      ? "Some lines have a temperature and some have none. Give all of them one, or choose none."
+      : "Some numbers have more than six decimals. Round them before.";
+  }
+
+  if (!table || !columns)
+    return (
+      <div className="grid gap-4">
+        <label className="grid gap-2">
+          <span className="font-medium">Choose a file</span>
+          <input
+            type="file"
+            accept=".csv,.txt,.tsv,text/csv,text/plain"
+            className="control file:mr-4 file:min-h-11 file:border-0 file:bg-transparent file:font-semibold"
+            onChange={(event) => void pick(event.target.files?.[0])}
+          />
+        </label>
+        <label className="grid gap-2">
+          <span className="font-medium">Or paste the table here</span>
+          <textarea
+            className="control min-h-24"
+            readOnly={false}
+            value=""
+            onChange={(event) => take(event.target.value)}
+            onPaste={paste}
+          />
+        </label>
+        {refusal && <ErrorNotice happened={refusal} safe="Nothing was taken in." />}
+      </div>
+    );
+  const options = (none?: string) => [
+    ...(none ? [{ value: "", label: none }] : []),
+    ...table.heading.map((name, index) => ({
+      value: String(index),
+      label: `${name} (${table.rows[0]?.[index] ?? ""})`,
+    })),
+  ];
+  const column = (text: string) => (text === "" ? null : Number(text));
+  return (
+    <div className="grid gap-4">
+      <div className="grid gap-3 wide:grid-cols-2">
+        <SelectField
+          label="Time"
+          choices={options("Choose")}
+          value={String(columns.time ?? "")}
+          onChange={(event) => setColumns({ ...columns, time: column(event.target.value) })}
+        />
+        <SelectField
+          label="Time is given in"
+          value={columns.timeForm}
+          choices={[
+            { value: "s", label: "seconds" },
+            { value: "min", label: "minutes" },
+            { value: "ms", label: "milliseconds" },
+            { value: "clock", label: "clock time or date and time" },
+          ]}
+          onChange={(event) => setColumns({ ...columns, timeForm: event.target.value as TimeForm })}
+        />
+        <SelectField
+          label={vacuum ? "Vacuum" : "Pressure"}
+          choices={options("Choose")}
+          value={String(columns.value ?? "")}
+          onChange={(event) => setColumns({ ...columns, value: column(event.target.value) })}
+        />
+        <SelectField
+          label={vacuum ? "Vacuum is in" : "Gauge pressure is in"}
+          value={columns.valueUnit}
+          choices={(vacuum ? ["micron", "Pa", "mbar", "Torr"] : ["psi", "kPa", "bar"]).map((unit) => ({
+            value: unit,
+            label: unit,
+          }))}
+          onChange={(event) => setColumns({ ...columns, valueUnit: event.target.value as TableUnit })}
+        />
+        <SelectField
+          label="Temperature"
+          choices={options(vacuum ? "None" : "Choose")}
+          value={String(columns.temperature ?? "")}
+          onChange={(event) => setColumns({ ...columns, temperature: column(event.target.value) })}
+        />
+        {columns.temperature !== null && (
+          <SelectField
+            label="Temperature is in"
+            value={columns.temperatureUnit}
+            choices={[
+              { value: "C", label: "°C" },
+              { value: "F", label: "°F" },
+            ]}
+            onChange={(event) => setColumns({ ...columns, temperatureUnit: event.target.value as "C" | "F" })}
+          />
+        )}
+      </div>
+      {refusal && <ErrorNotice happened={refusal} safe="Nothing was taken in." />}
+      {read?.ok === false && (
+        <ErrorNotice
+          happened={`${read.error.length === 1 ? "One line" : `${read.error.length} lines`} cannot be read. Nothing was taken in.`}
+          todo={
+            <>
+              {read.error.slice(0, 8).map((fault) => (
+                <span key={`${fault.line} ${fault.problem}`} className="block">
+                  Line {fault.line}: {fault.problem}
+                </span>
+              ))}
+              {read.error.length > 8 && <span className="block">and {read.error.length - 8} more</span>}
+            </>
+          }
+        />
+      )}
+      {read?.ok && (
+        <p>
+          {read.value.length.toLocaleString("en-US")} readings over {stopwatchWords(read.value.at(-1)?.s ?? 0)}, from{" "}
+          {read.value[0]?.value} to {read.value.at(-1)?.value} {columns.valueUnit}.
+        </p>
+      )}
+      <div className="flex gap-3 *:first:grow">
+        <Button kind="action" pending={pending} disabled={!read?.ok} onClick={() => read?.ok && void keep(read.value)}>
+          Take these readings
+        </Button>
+        <Button
+          onClick={() => {
+            setTable(null);
+            setRefusal(null);
+          }}
+        >
+          Another file
+        </Button>
+      </div>
+    </div>
+  );
+}

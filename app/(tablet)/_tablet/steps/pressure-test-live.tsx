@@ -1,0 +1,126 @@
+"use client";
+
+import { Facts } from "@/components/ui/section";
+import { type State, StateMark } from "@/components/ui/state-mark";
+import { celsiusToKelvin, nitrogenPressureAtTemperaturePa, toPa } from "@/lib/hvac";
+import type { CircuitFacts, EvidenceOf, PressureReading } from "@/lib/hvac/procedure";
+import { criteriaInForce, judges } from "@/lib/hvac/procedure";
+import type { Draft } from "../form/draft";
+import { useJobHere } from "../job/job-context";
+import type { OpenJob } from "../job/use-job";
+import { useUnits } from "../units/unit-choices";
+import { pressureReadings } from "./readings";
+
+/** The limit of the weakest part connected, in kPa gauge; null while it is not known. */
+export function weakestPart(draft: Draft, circuit: CircuitFacts | null): number | null {
+  const low = circuit?.lowSideDesignKPaGauge ?? null;
+  return draft.lowSideConnected === false ? (circuit?.highSideDesignKPaGauge ?? null) : low;
+}
+
+/** What the judge is asked with what is typed so far; null while something it needs is missing. */
+export function pressureTestQuestion(evidence: Draft, job: OpenJob): Parameters<typeof judges.pressureTest>[0] | null {
+  const { state } = job;
+  const criteria = criteriaInForce("pressure_test", state.criteria, { circuit: state.circuit, wet: state.wet });
+  const maxTestKPaGauge = weakestPart(evidence, state.circuit);
+  const { gauge, internalVolumeL, atmosphericKPa, temperatureAccuracyC } = evidence as Partial<
+    EvidenceOf<"pressure_test">
+  >;
+  const complete =
+    criteria !== null &&
+    maxTestKPaGauge !== null &&
+    [internalVolumeL, atmosphericKPa, temperatureAccuracyC, gauge?.resolutionKPa, gauge?.accuracyPercent].every(
+      (value) => typeof value === "number",
+    );
+  if (!complete) return null;
+  return {
+    evidence: evidence as unknown as EvidenceOf<"pressure_test">, // what the judge reads of it was checked above
+    readings: pressureReadings(evidence.record, job.traces),
+    criteria: criteria.values,
+    maxTestKPaGauge,
+    circuit: state.circuit,
+  };
+}
+
+/** Where the gauge should stand now if nothing leaks, where it stands, and what the judge says. */
+export function PressureTestLive({ readings, evidence }: { readings: readonly PressureReading[]; evidence: Draft }) {
+  const { job } = useJobHere();
+  const units = useUnits();
+  const [first, last] = [readings[0], readings.at(-1)];
+  if (!first || !last) return null;
+  const atmosphericPa = toPa(typeof evidence.atmosphericKPa === "number" ? evidence.atmosphericKPa : 101.3, "kPa");
+  const expectedKPa =
+    (nitrogenPressureAtTemperaturePa(
+      toPa(first.kPaGauge, "kPa") + atmosphericPa,
+      celsiusToKelvin(first.temperatureC),
+      celsiusToKelvin(last.temperatureC),
+    ) -
+      atmosphericPa) /
+    1000;
+  const question = pressureTestQuestion(evidence, job);
+  const judgement = question && judges.pressureTest(question);
+  return (
+    <div className="grid gap-2" aria-live="polite">
+      <p className="font-mono text-live font-medium leading-none tracking-tight">
+        {units.words("gaugePressure", last.kPaGauge)}
+      </p>
+      <Facts
+        items={[
+          {
+            term: "Expected now",
+            value: `${units.words("gaugePressure", expectedKPa)} at ${units.words("temperature", last.temperatureC)}`,
+          },
+          {
+            term: "Difference",
+            value: signed(
+              units.words("gaugePressure", Math.abs(last.kPaGauge - expectedKPa)),
+              last.kPaGauge - expectedKPa,
+            ),
+          },
+          {
+            term: "At the start",
+            value: `${units.words("gaugePressure", first.kPaGauge)} at ${units.words("temperature", first.temperatureC)}`,
+          },
+          ...(judgement?.figures.leakKPaPerHour !== undefined
+            ? [
+                {
+                  term: "Loss",
+                  value: `${figure(judgement.figures.leakKPaPerHour)} kPa an hour, between ${figure(judgement.figures.leakLowKPaPerHour)} and ${figure(judgement.figures.leakHighKPaPerHour)}`,
+                },
+              ]
+            : []),
+        ]}
+      />
+      {judgement && (
+        <div>
+          <StateMark {...verdictMark(judgement.verdict)} />
+          <ul className="list-disc pl-6">
+            {judgement.reasons.map((reason) => (
+              <li key={reason.code}>{reason.text}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  );
+}
+
+function verdictMark(verdict: string): { state: State; word: string } {
+  switch (verdict) {
+    case "tight":
+      return { state: "proven", word: "Tight" };
+    case "leaking":
+      return { state: "refused", word: "Leaking" };
+    case "over-pressure":
+      return { state: "refused", word: "Over pressure" };
+    default:
+      return { state: "cannot-say", word: "Not proven yet" };
+  }
+}
+
+function figure(value: number | undefined): string {
+  return value === undefined ? "?" : value.toPrecision(2);
+}
+
+function signed(words: string, difference: number): string {
+  return difference < 0 ? `${words} lower` : `${words} higher`;
+}

@@ -1,0 +1,131 @@
+"use client";
+
+import { useMemo } from "react";
+import { type State, StateMark } from "@/components/ui/state-mark";
+import { traceOf } from "@/components/vacuum-picture/trace";
+import { VacuumPictureLive } from "@/components/vacuum-picture/vacuum-picture-live";
+import type { PulldownFinding } from "@/lib/hvac";
+import { celsiusToKelvin, judgePulldown, micronToPa, saturationPressurePa } from "@/lib/hvac";
+import type { VacuumReading } from "@/lib/hvac/procedure";
+import { type Draft, valueAt } from "../form/draft";
+import { useForm } from "../form/form-context";
+import { useJobHere } from "../job/job-context";
+import { durationWords } from "../today/time-words";
+import { useUnits } from "../units/unit-choices";
+import { pictureUnit } from "./picture-unit";
+import { vacuumReadings } from "./readings";
+
+const ROOM_C = 20;
+const USUAL = { volumeL: 10, litresPerSecond: 1.9, ultimateMicron: 30, hoseMm: 9.5, hoseM: 1.5 } as const;
+
+/** The gauge large, when the target is reached, and the picture so far. */
+export function PulldownLive({ targetMicron }: { targetMicron: number }) {
+  const { job } = useJobHere();
+  const { draft } = useForm();
+  const units = useUnits();
+  const readings = vacuumReadings(draft.record, job.traces);
+  const last = readings.at(-1);
+  const volumeL = job.state.circuit?.internalVolume?.litres ?? USUAL.volumeL;
+  const judgement = useMemo(
+    () => (readings.length > 0 ? judge(draft, readings, targetMicron, volumeL) : null),
+    [draft, readings, targetMicron, volumeL],
+  );
+  const trace = useMemo(
+    () => traceOf(readings.map(({ s, micron }) => ({ atS: s, pressureAbsPa: micronToPa(micron) }))),
+    [readings],
+  );
+  if (!last || !judgement) return null;
+  const wallC = last.temperatureC ?? ROOM_C;
+  return (
+    <div className="grid gap-3" aria-live="polite">
+      <p className="font-mono text-live font-medium leading-none tracking-tight">
+        {units.words("vacuum", last.micron)}
+      </p>
+      <p className="text-title">
+        {judgement.finding === "reached"
+          ? "Target reached"
+          : judgement.etaToTargetS === null
+            ? "No time to the target can be given"
+            : `Falling, target in about ${durationWords(judgement.etaToTargetS)}`}
+        {judgement.interval80S && judgement.finding !== "reached" && (
+          <span className="text-body text-ink-soft">
+            {" "}
+            ({durationWords(judgement.interval80S[0])} to{" "}
+            {judgement.interval80S[1] === null ? "more than can be said" : durationWords(judgement.interval80S[1])},
+            eight times in ten)
+          </span>
+        )}
+      </p>
+      <div>
+        <StateMark {...findingMark(judgement.finding)} />
+        <ul className="list-disc pl-6">
+          {judgement.reasons.map((reason) => (
+            <li key={reason.code}>{reason.text}</li>
+          ))}
+        </ul>
+      </div>
+      <VacuumPictureLive
+        title="Pump-down"
+        trace={trace}
+        unit={pictureUnit(units.choices)}
+        targetPa={micronToPa(targetMicron)}
+        water={{
+          pressurePa: saturationPressurePa(celsiusToKelvin(wallC)),
+          wallWords: units.words("temperature", wallC),
+        }}
+        lastWord="now"
+        textPx={15}
+        heightPx={360}
+      />
+    </div>
+  );
+}
+
+function judge(draft: Draft, readings: readonly VacuumReading[], targetMicron: number, volumeL: number) {
+  const number = (path: string, usual: number) => {
+    const value = valueAt(draft, path);
+    return typeof value === "number" ? value : usual;
+  };
+  return judgePulldown({
+    internalVolumeM3: volumeL / 1000,
+    wallTemperatureK: celsiusToKelvin(readings.at(-1)?.temperatureC ?? ROOM_C),
+    pump: {
+      speedM3PerS: number("pump.litresPerSecond", USUAL.litresPerSecond) / 1000,
+      ultimateAbsPa: micronToPa(number("pump.ultimateMicron", USUAL.ultimateMicron)),
+    },
+    valveCoresRemoved: draft.coresOut === true,
+    hoses: {
+      innerDiameterM: number("hoses.innerDiameterMm", USUAL.hoseMm) / 1000,
+      lengthM: number("hoses.lengthM", USUAL.hoseM),
+      count: number("hoses.count", 1),
+    },
+    gauge: {
+      location: valueAt(draft, "gauge.location") === "pump" ? "pump" : "system",
+      resolutionPa: micronToPa(number("gauge.resolutionMicron", 1)),
+      accuracyFraction: number("gauge.accuracyPercent", 10) / 100,
+    },
+    targetAbsPa: micronToPa(targetMicron),
+    readings: readings.map(({ s, micron }) => ({ atS: s, pressureAbsPa: micronToPa(micron) })),
+  });
+}
+
+function findingMark(finding: PulldownFinding): { state: State; word: string } {
+  switch (finding) {
+    case "on-course":
+      return { state: "working", word: "On its way" };
+    case "reached":
+      return { state: "proven", word: "Reached" };
+    case "too-early":
+      return { state: "cannot-say", word: "Too early to say" };
+    case "stalled-by-leak":
+      return { state: "refused", word: "Stalled: looks like a leak" };
+    case "stalled-by-water":
+      return { state: "needs-you", word: "Stalled: looks like water" };
+    case "stalled-by-restriction":
+      return { state: "needs-you", word: "Stalled: looks like a restriction" };
+    case "stalled-by-pump":
+      return { state: "needs-you", word: "Stalled: look at the pump" };
+    case "stalled":
+      return { state: "needs-you", word: "Stalled" };
+  }
+}

@@ -1,0 +1,188 @@
+"use client";
+
+import { Button } from "@/components/ui/button";
+import { Section } from "@/components/ui/section";
+import { SelectField } from "@/components/ui/select-field";
+import { StateMark } from "@/components/ui/state-mark";
+import { TextInput } from "@/components/ui/text-input";
+import { findRefrigerant, judgeCylinderFill, requalificationDueOn } from "@/lib/hvac";
+import { YesNo } from "../form/fields";
+import { useField } from "../form/form-context";
+import { PadField } from "../form/pad-field";
+import { useJobHere } from "../job/job-context";
+import type { JobCylinder } from "../job/job-heading";
+import { useUnits } from "../units/unit-choices";
+
+interface Weighing {
+  cylinderId: string | null;
+  label: string;
+  refrigerant: string | null;
+  grossBeforeKg?: number | null;
+  grossAfterKg?: number | null;
+  stamp: {
+    waterCapacityKg?: number;
+    tareKg?: number;
+    requalifiedMonth?: string;
+    disposable?: boolean;
+    damaged?: boolean;
+    markedForFlammables?: boolean;
+  } | null;
+}
+
+/** Each cylinder on the scale, with what may still go in before it is too full. */
+export function RecoveryCylinders() {
+  const { job } = useJobHere();
+  const { value, set, problem } = useField<Weighing[]>("cylinders");
+  const weighings = value ?? [];
+  const unused = job.heading.cylinders.filter(({ id }) => !weighings.some((each) => each.cylinderId === id));
+  const add = (weighing: Weighing) => set([...weighings, weighing]);
+  return (
+    <Section title="Cylinders" lead="On the scale before the first gas, and after the last.">
+      {weighings.map((weighing, index) => (
+        <div key={weighing.cylinderId ?? `other ${index}`} className="grid gap-3 border-l-3 border-edge pl-4">
+          <div className="flex items-center justify-between gap-3">
+            <p className="font-semibold">{weighing.cylinderId ? weighing.label : "Another cylinder"}</p>
+            <Button kind="plain" onClick={() => set(weighings.filter((_, at) => at !== index))}>
+              Take off the list
+            </Button>
+          </div>
+          {weighing.cylinderId === null && <OtherCylinder at={`cylinders.${index}`} />}
+          <div className="grid gap-3 wide:grid-cols-2">
+            <PadField at={`cylinders.${index}.grossBeforeKg`} label="Gross before" quantity="mass" />
+            <PadField at={`cylinders.${index}.grossAfterKg`} label="Gross now or after" quantity="mass" />
+          </div>
+          <FillGuard weighing={weighing} />
+        </div>
+      ))}
+      {problem && <p className="font-medium text-refused">{problem}</p>}
+      <SelectField
+        label="Put a cylinder on the scale"
+        emptyChoice="Choose a cylinder"
+        value=""
+        choices={[
+          ...unused.map((cylinder) => ({ value: cylinder.id, label: cylinderWords(cylinder) })),
+          { value: "other", label: "One that is not in the register" },
+        ]}
+        onChange={(event) => {
+          const chosen = unused.find(({ id }) => id === event.target.value);
+          if (chosen) add(weighingOf(chosen));
+          else if (event.target.value === "other")
+            add({ cylinderId: null, label: "", refrigerant: null, stamp: { disposable: false } });
+        }}
+      />
+    </Section>
+  );
+}
+
+function OtherCylinder({ at }: { at: string }) {
+  const label = useField<string>(`${at}.label`);
+  const month = useField<string>(`${at}.stamp.requalifiedMonth`);
+  return (
+    <>
+      <TextInput
+        label="Number on it"
+        error={label.problem}
+        value={label.value ?? ""}
+        onChange={(event) => label.set(event.target.value)}
+      />
+      <div className="grid gap-3 wide:grid-cols-2">
+        <PadField at={`${at}.stamp.waterCapacityKg`} label="Water capacity stamped (WC)" quantity="mass" />
+        <PadField at={`${at}.stamp.tareKg`} label="Tare stamped (TW)" quantity="mass" />
+      </div>
+      <TextInput
+        label="Last requalified, year and month"
+        hint="As in 2023-04"
+        placeholder="2023-04"
+        error={month.problem}
+        value={month.value ?? ""}
+        onChange={(event) => month.set(event.target.value)}
+      />
+      <YesNo at={`${at}.stamp.damaged`} label="Dented, corroded or unmarked" />
+      <YesNo at={`${at}.stamp.markedForFlammables`} label="Marked for flammables" />
+      <YesNo at={`${at}.stamp.disposable`} label="Disposable" />
+    </>
+  );
+}
+
+/** What the engine says about the fill as weighed now. */
+function FillGuard({ weighing }: { weighing: Weighing }) {
+  const { job } = useJobHere();
+  const units = useUnits();
+  const fact = job.state.circuit?.refrigerant;
+  const refrigerant = fact?.state === "identified" ? findRefrigerant(fact.refrigerant) : undefined;
+  const stamp = completeStamp(weighing.stamp);
+  const grossKg = weighing.grossAfterKg ?? weighing.grossBeforeKg;
+  if (!refrigerant || !stamp || typeof grossKg !== "number")
+    return <StateMark state="cannot-say" word="The fill limit cannot be said yet" className="text-small" />;
+  const judgement = judgeCylinderFill({
+    tense: weighing.grossAfterKg === undefined || weighing.grossAfterKg === null ? "intended" : "happened",
+    refrigerant,
+    cylinder: { ...stamp, contents: weighing.refrigerant },
+    grossKg,
+    date: new Date().toISOString().slice(0, 10),
+  });
+  const { limit, roomKg } = judgement;
+  return (
+    <div className="grid gap-1">
+      {limit && roomKg !== null && (
+        <p>
+          Stop at <strong className="font-mono">{units.both("mass", limit.grossKg)}</strong> on the scale
+          {roomKg >= 0
+            ? `; ${units.words("mass", roomKg)} more may go in`
+            : `; ${units.words("mass", -roomKg)} too much is in`}
+          . <span className="text-small text-ink-soft">{limit.source.source}</span>
+        </p>
+      )}
+      {judgement.verdict === "accepted" ? (
+        <StateMark state="proven" word="Within the fill limit" />
+      ) : (
+        judgement.reasons.map((reason) => (
+          <p key={reason.code}>
+            <StateMark state="refused" word={reason.text} />
+          </p>
+        ))
+      )}
+    </div>
+  );
+}
+
+function completeStamp(stamp: Weighing["stamp"]) {
+  if (!stamp) return null;
+  const { waterCapacityKg, tareKg, requalifiedMonth, disposable, damaged, markedForFlammables } = stamp;
+  if (waterCapacityKg === undefined || tareKg === undefined || !/^\d{4}-\d{2}$/.test(requalifiedMonth ?? ""))
+    return null;
+  return {
+    waterCapacityKg,
+    tareKg,
+    requalificationDueOn: requalificationDueOn(requalifiedMonth as string),
+    disposable: disposable ?? false,
+    damaged: damaged ?? false,
+    markedForFlammables: markedForFlammables ?? false,
+  };
+}
+
+const REQUALIFICATION_YEARS = 5;
+
+function weighingOf(cylinder: JobCylinder): Weighing {
+  const dueOn = cylinder.requalifyBy?.slice(0, 7);
+  return {
+    cylinderId: cylinder.id,
+    label: cylinder.label,
+    refrigerant: cylinder.refrigerant,
+    stamp: dueOn
+      ? {
+          waterCapacityKg: cylinder.waterCapacityKg,
+          tareKg: cylinder.tareKg,
+          // The register holds when it is due; the stamp says when it was done, five years before.
+          requalifiedMonth: `${Number(dueOn.slice(0, 4)) - REQUALIFICATION_YEARS}${dueOn.slice(4)}`,
+          disposable: !cylinder.refillable,
+          damaged: false,
+          markedForFlammables: cylinder.forFlammables,
+        }
+      : null,
+  };
+}
+
+function cylinderWords(cylinder: JobCylinder): string {
+  return `${cylinder.label}, ${cylinder.refrigerant ?? "empty"}, ${cylinder.contentsKg.toFixed(1)} kg in it`;
+}

@@ -1,0 +1,189 @@
+"use client";
+
+import { type ReactNode, useEffect, useState } from "react";
+import { Button } from "@/components/ui/button";
+import { StateMark } from "@/components/ui/state-mark";
+import { useNow } from "../device/device-context";
+import { useWakeLock } from "../device/use-wake-lock";
+import { useForm } from "../form/form-context";
+import { PadSheet } from "../form/pad-field";
+import { stopwatchWords } from "../today/time-words";
+import type { QuantityName } from "../units/quantity-kinds";
+import { useUnits } from "../units/unit-choices";
+import { ImportReadings } from "./import-button";
+import type { KeptReadings } from "./readings";
+
+export interface ReadingPart {
+  /** Key in the reading as it is recorded: "micron". */
+  readonly key: string;
+  readonly label: string;
+  readonly quantity: QuantityName;
+  readonly usual?: readonly [number, number];
+  readonly optional?: boolean;
+}
+
+interface AnyReading {
+  readonly s: number;
+  readonly [part: string]: number;
+}
+
+/**
+ * Readings by hand against a running clock: one press starts it, the pad comes up when a reading is due. The moment of a
+ * reading is when the pad was opened, by the wall clock, so that a page asleep loses no time.
+ */
+export function TimedReadings(props: {
+  vacuum: boolean;
+  parts: readonly [ReadingPart, ...ReadingPart[]];
+  startWord: string;
+  /** When the next reading is due, in seconds after the start. */
+  nextDueS: (lastS: number) => number;
+  /** The clock's goal: the time asked for. */
+  goalS?: number | undefined;
+  children?: ReactNode;
+}) {
+  const { draft, set, open } = useForm();
+  const record = (draft.record ?? {}) as KeptReadings<AnyReading>;
+  const readings = record.kept === "trace" ? [] : (record.readings ?? []);
+  const startMs = typeof draft._startMs === "number" ? draft._startMs : undefined;
+  const running = startMs !== undefined;
+  const now = useNow(1000);
+  const [taking, setTaking] = useState<{ atS: number; part: number; values: Record<string, number> } | null>(null);
+  const units = useUnits();
+  useWakeLock(running);
+  const last = readings.at(-1);
+  const dueS = props.nextDueS(last?.s ?? -1);
+  const sinceS = running && now !== undefined ? (now - startMs) / 1000 : undefined;
+  const isDue = sinceS !== undefined && sinceS >= dueS;
+  useEffect(() => {
+    if (isDue) navigator.vibrate?.(200);
+  }, [isDue]);
+
+  function start() {
+    const ms = Date.now();
+    set("_startMs", ms);
+    set("source", "typed");
+    set("record", { kept: "inline", readings: [] });
+    setTaking({ atS: 0, part: 0, values: {} });
+  }
+  function take() {
+    if (startMs === undefined) return;
+    setTaking({ atS: Math.round((Date.now() - startMs) / 1000), part: 0, values: {} });
+  }
+  function took(value: number | null) {
+    if (!taking) return;
+    const part = props.parts[taking.part];
+    const values = value === null || !part ? taking.values : { ...taking.values, [part.key]: value };
+    if (taking.part + 1 < props.parts.length) {
+      setTaking({ ...taking, part: taking.part + 1, values });
+      return;
+    }
+    set("record", { kept: "inline", readings: [...readings, { s: taking.atS, ...values }] });
+    setTaking(null);
+  }
+  const part = taking && props.parts[taking.part];
+  const problem = open.get("record") ?? open.get("record.readings") ?? open.get("record.kept");
+
+  if (record.kept === "trace" || draft.source === "file")
+    return (
+      <div className="flex flex-wrap items-center gap-4">
+        <p>{record.kept === "trace" ? record.trace?.sampleCount : readings.length} readings from a file or a paste.</p>
+        <Button
+          onClick={() => {
+            set("record", { kept: "inline", readings: [] });
+            set("source", "typed");
+            set("_startMs", null);
+          }}
+        >
+          Take other readings
+        </Button>
+      </div>
+    );
+  return (
+    <div className="grid gap-3" data-open-field={problem ? "" : undefined}>
+      {!running && readings.length === 0 ? (
+        <div className="flex flex-wrap gap-3">
+          <Button kind="action" className="grow" onClick={start}>
+            {props.startWord}
+          </Button>
+          <ImportReadings vacuum={props.vacuum} />
+        </div>
+      ) : (
+        <>
+          <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
+            {sinceS !== undefined && (
+              <p className="font-mono text-title tabular-nums">
+                {stopwatchWords(sinceS)}
+                {props.goalS !== undefined && (
+                  <span className="font-sans text-body text-ink-soft"> of {stopwatchWords(props.goalS)}</span>
+                )}
+              </p>
+            )}
+            {sinceS !== undefined &&
+              (isDue ? (
+                <StateMark state="needs-you" word="Read the gauge now" />
+              ) : (
+                <StateMark state="waiting" word={`Next reading in ${stopwatchWords(dueS - sinceS + 1)}`} />
+              ))}
+          </div>
+          <Button kind={isDue ? "action" : "quiet"} className="min-h-20" onClick={take}>
+            Enter what the gauge shows now
+          </Button>
+        </>
+      )}
+      {problem && <p className="font-medium text-refused">{problem}</p>}
+      {props.children}
+      {readings.length > 0 && (
+        <details>
+          <summary className="flex min-h-11 cursor-pointer items-center text-action">
+            {readings.length} {readings.length === 1 ? "reading" : "readings"} so far
+          </summary>
+          <ol className="grid">
+            {readings.map((reading, index) => (
+              <li
+                key={reading.s}
+                className="flex items-center gap-4 border-b border-hairline py-1 font-mono tabular-nums"
+              >
+                <span className="w-20">{stopwatchWords(reading.s)}</span>
+                {props.parts.map(({ key, quantity }) =>
+                  reading[key] === undefined ? null : <span key={key}>{units.words(quantity, reading[key])}</span>,
+                )}
+                {index === readings.length - 1 && (
+                  <Button
+                    kind="plain"
+                    className="ml-auto"
+                    onClick={() => set("record", { kept: "inline", readings: readings.slice(0, -1) })}
+                  >
+                    Mistyped: take it back
+                  </Button>
+                )}
+              </li>
+            ))}
+          </ol>
+        </details>
+      )}
+      {part && (
+        <PadSheet
+          key={`${taking.atS} ${part.key}`}
+          label={`${part.label} at ${stopwatchWords(taking.atS)}`}
+          quantity={part.quantity}
+          {...(part.usual && { usual: part.usual })}
+          mayBeUnknown={part.optional ?? false}
+          confirmWord="Keep"
+          open
+          onOpenChange={(next) => {
+            if (!next)
+              setTaking((current) => (current?.part === taking.part && current.atS === taking.atS ? null : current));
+          }}
+          onChange={took}
+        />
+      )}
+    </div>
+  );
+}
+
+/** A reading every half minute at first, then every minute; longer holds more seldom, so that hands stay free. */
+export function usualInterval(goalS: number): (lastS: number) => number {
+  const stepS = Math.max(60, Math.ceil(goalS / 20 / 60) * 60);
+  return (lastS) =>
+    lastS < 0 ? 0 : lastS < 120 ? (Math.floor(lastS / 30) + 1) * 30 : (Math.floor(lastS / stepS) + 1) * stepS;
+}

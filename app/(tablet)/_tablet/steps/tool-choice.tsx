@@ -1,0 +1,93 @@
+"use client";
+
+import { SelectField } from "@/components/ui/select-field";
+import { StateMark } from "@/components/ui/state-mark";
+import { TextInput } from "@/components/ui/text-input";
+import { valueAt } from "../form/draft";
+import { useForm } from "../form/form-context";
+import { useJobHere } from "../job/job-context";
+import type { JobTool } from "../job/job-heading";
+
+const OTHER = "other";
+
+/** Which of the company's tools was used; what is known about it is filled into the form, another one is named. */
+export function ToolChoice(props: {
+  /** Where the tool stands in the evidence: "gauge". */
+  at: string;
+  kind: string;
+  label: string;
+  /** What the register knows that the evidence asks for. */
+  fill?: (tool: JobTool) => Readonly<Record<string, unknown>>;
+}) {
+  const { at, label } = props;
+  const { job } = useJobHere();
+  const { draft, set, open } = useForm();
+  const tools = job.heading.tools.filter(({ kind }) => kind === props.kind);
+  const current = (valueAt(draft, at) ?? {}) as { toolId?: string | null; label?: string };
+  const chosen = tools.find(({ id }) => id === current.toolId);
+  const value = chosen ? chosen.id : current.label !== undefined || tools.length === 0 ? OTHER : "";
+  function choose(id: string) {
+    const tool = tools.find((each) => each.id === id);
+    if (id === "") return;
+    set(
+      at,
+      tool
+        ? { ...current, toolId: tool.id, label: nameOf(tool), ...props.fill?.(tool) }
+        : { ...current, toolId: null, label: "" },
+    );
+  }
+  const problem = open.get(`${at}.label`) ?? open.get(`${at}.toolId`) ?? open.get(at);
+  return (
+    <div className="grid gap-3" data-open-field={problem ? "" : undefined}>
+      {tools.length > 0 && (
+        <SelectField
+          label={label}
+          value={value}
+          error={value === OTHER ? undefined : problem}
+          emptyChoice="Choose"
+          choices={[
+            ...tools.map((tool) => ({ value: tool.id, label: nameOf(tool) })),
+            { value: OTHER, label: "Another one" },
+          ]}
+          onChange={(event) => choose(event.target.value)}
+        />
+      )}
+      {value === OTHER && (
+        <TextInput
+          label={tools.length > 0 ? "Which one" : label}
+          hint="Make it findable: name and serial."
+          error={problem}
+          value={current.label ?? ""}
+          maxLength={120}
+          onChange={(event) => set(at, { ...current, toolId: null, label: event.target.value })}
+        />
+      )}
+      {chosen && <ToolStanding tool={chosen} />}
+    </div>
+  );
+}
+
+function nameOf(tool: JobTool): string {
+  return tool.serial ? `${tool.name} (${tool.serial})` : tool.name;
+}
+
+/** What a supervisor would ask about the tool. */
+function ToolStanding({ tool }: { tool: JobTool }) {
+  const today = new Date().toISOString().slice(0, 10);
+  const due = tool.calibrationDueOn?.slice(0, 10);
+  if (tool.kind === "pump") {
+    const hours = tool.oilRunHours;
+    if (hours === null) return <StateMark state="cannot-say" word="Oil hours not known" />;
+    return hours >= 10 ? (
+      <StateMark state="needs-you" word={`Oil has run ${hours} h: change it first`} />
+    ) : (
+      <StateMark state="proven" word={`Oil has run ${hours} h`} />
+    );
+  }
+  if (!due) return null;
+  return due < today ? (
+    <StateMark state="needs-you" word={`Calibration was due on ${due}`} />
+  ) : (
+    <StateMark state="proven" word={`Calibrated until ${due}`} />
+  );
+}
