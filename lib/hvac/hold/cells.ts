@@ -37,15 +37,16 @@ export interface ReadingLog {
   ignored: number;
   believedCount: number;
   longestGap: { fromS: number; toS: number };
-  /** Steps between believed readings outside the last unbroken run of one value, and how many of them moved. */
-  stepsBeforeRun: number;
-  movesBeforeRun: number;
+  /** How often, of late, a reading turned back on the move before it: a live gauge's restlessness, 0 to 1. */
+  restless: number;
+  lastMovePa: number;
   run: Run;
 }
 
 const FINE_CELL_S = 4;
 const FINE_UNTIL_S = 64;
 const GROWTH = Math.log1p(1 / 16);
+const RESTLESS_MEMORY = 0.98;
 const BEND_SPAN_S = 25;
 const BEND_SPAN_FRACTION = 0.06;
 
@@ -60,8 +61,8 @@ export function emptyLog(): ReadingLog {
     ignored: 0,
     believedCount: 0,
     longestGap: { fromS: 0, toS: 0 },
-    stepsBeforeRun: 0,
-    movesBeforeRun: 0,
+    restless: 0,
+    lastMovePa: 0,
     run: { valuePa: Number.NaN, fromS: 0, count: 0 },
   };
 }
@@ -119,12 +120,13 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
   const atS = reading.atS - log.isolatedS;
   const { longestGap, run } = log;
   if (atS - fromS > longestGap.toS - longestGap.fromS) log.longestGap = { fromS, toS: atS };
-  const movePa = Math.abs(reading.pressureAbsPa - last.pressureAbsPa);
-  if (movePa > 1e-6) {
+  const movePa = reading.pressureAbsPa - last.pressureAbsPa;
+  if (Math.abs(movePa) > 1e-6) {
     cell.moves += 1;
-    cell.smallestMovePa = Math.min(cell.smallestMovePa, movePa);
-    log.movesBeforeRun += 1;
-    log.stepsBeforeRun += run.count;
+    cell.smallestMovePa = Math.min(cell.smallestMovePa, Math.abs(movePa));
+    const turned = movePa * log.lastMovePa < 0 ? 1 : 0;
+    log.restless = log.restless * RESTLESS_MEMORY ** run.count + turned * (1 - RESTLESS_MEMORY);
+    log.lastMovePa = movePa;
     log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
   } else run.count += 1;
   noteBend(log, cell, last, reading);

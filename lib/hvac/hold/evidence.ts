@@ -13,7 +13,7 @@ import {
   type RiseFit,
   residuals,
 } from "./rise-fit";
-import { riseModel } from "./rise-model";
+import { type ModelSpan, riseModel } from "./rise-model";
 
 /** What a record says about the circuit, before anything is held against the criteria. */
 export interface Evidence {
@@ -27,13 +27,15 @@ export interface Evidence {
 }
 
 /** Fades slower than this many times the record are a leak for all it can show. [own choice] */
-const SLOWEST_FADE_SHARE = 4;
+const SLOWEST_FADE_SHARE = 2;
 const ASSUMED_DEGREES = 6;
 const SUSPECT_MISFIT = 1.35;
 const SUSPECT_FOLLOWING = 0.3;
 const LATE_PENALTY = 7;
 const KEPT_WITHIN = 30;
 const LATE_SHARES = [0.06, 0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84] as const;
+const LATE_REFINE_FROM = 0.04;
+const LATE_REFINE_TO = 0.004;
 const LATE_MIN_POINTS = 12;
 
 export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
@@ -49,13 +51,30 @@ export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
   let fits = [steady];
   let quality = plain;
   if (points.length >= LATE_MIN_POINTS && (plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING)) {
-    const late = LATE_SHARES.map((share) => fitRise(riseModel(points, span, share * lastS), LATE_PENALTY));
-    fits = [steady, ...late].sort((a, b) => totalMisfit(a) - totalMisfit(b));
+    fits = [steady, ...fitLate(points, span)].sort((a, b) => totalMisfit(a) - totalMisfit(b));
     const best = fits[0]!;
     quality = qualityOf(best, points);
     fits = fits.filter((fit) => totalMisfit(fit) - totalMisfit(best) < KEPT_WITHIN * quality.widening);
   }
   return { points, lastS, fits, widening: quality.widening, temperaturesKnown };
+}
+
+/** Models in which something begins during the hold: a coarse search for its moment, then a fine one. */
+function fitLate(points: readonly FitPoint[], span: ModelSpan): readonly RiseFit[] {
+  const { atS: lastS } = points[points.length - 1]!;
+  const fitAt = (share: number) => fitRise(riseModel(points, span, share * lastS), LATE_PENALTY);
+  const fits = LATE_SHARES.map(fitAt);
+  let best = fits.reduce((a, b) => (b.best.misfit < a.best.misfit ? b : a));
+  for (let width = LATE_REFINE_FROM; width > LATE_REFINE_TO; width /= 2) {
+    const centre = best.model.leakFromS / lastS;
+    for (const share of [centre - width, centre + width]) {
+      if (share <= 0.02 || share > 0.9) continue;
+      const fit = fitAt(share);
+      fits.push(fit);
+      if (fit.best.misfit < best.best.misfit) best = fit;
+    }
+  }
+  return fits;
 }
 
 export function totalMisfit(fit: RiseFit): number {
@@ -89,7 +108,7 @@ export function estimateLevel(evidence: Evidence, allowance: number): Estimate {
 function profile(
   { fits, widening }: Evidence,
   allowance: number,
-  valueOf: typeof leakOf,
+  readValue: typeof leakOf,
   boundOf: typeof boundLeak,
 ): Estimate {
   const best = fits[0]!;
@@ -104,7 +123,7 @@ function profile(
     if (lower.value < lowest.value) [lowest, fitOfLowest] = [lower, fit];
     if (higher.value > highest.value) [highest, fitOfHighest] = [higher, fit];
   }
-  return { value: valueOf(best, best.best), lowest, highest, fitOfLowest, fitOfHighest };
+  return { value: readValue(best, best.best), lowest, highest, fitOfLowest, fitOfHighest };
 }
 
 function qualityOf(fit: RiseFit, points: readonly FitPoint[]) {

@@ -21,6 +21,7 @@ export interface RunningHold {
 /** Chi-squared with one degree of freedom: 95 % two-sided, then what a pass and an accusation are held to. */
 const INTERVAL_95 = 3.841;
 const PASS_ALLOWANCE = 9;
+const LEVEL_ALLOWANCE = 6;
 const ACCUSE_AT_END = 14;
 const ACCUSE_EARLY = 20;
 const CAUSE_NEEDED = 7;
@@ -124,9 +125,8 @@ function accuse(terms: HoldTerms, evidence: Evidence, level: Estimate, over: boo
     : ["level-above-limit"];
   if (forLeak > CAUSE_NEEDED && forWater > CAUSE_NEEDED)
     return { verdict: "wet-and-leaking", codes: [...leakCodes, ...waterCodes] };
-  if (forLeak > forWater + CAUSE_AHEAD) return { verdict: "leaking", codes: leakCodes };
-  if (forWater > forLeak + CAUSE_AHEAD) return { verdict: "wet", codes: waterCodes };
-  return null;
+  if (!over && Math.abs(forLeak - forWater) < CAUSE_AHEAD) return null;
+  return forLeak >= forWater ? { verdict: "leaking", codes: leakCodes } : { verdict: "wet", codes: waterCodes };
 }
 
 /** Why a record without a fault still does not prove the circuit sound. */
@@ -135,8 +135,9 @@ function listDoubts(terms: HoldTerms, evidence: Evidence): readonly HoldReasonCo
   const gain = 1 + gauge.accuracyFraction;
   const doubts: HoldReasonCode[] = [];
   const leak = estimateLeak(evidence, PASS_ALLOWANCE);
-  const level = estimateLevel(evidence, PASS_ALLOWANCE);
-  if (level.highest.value * gain > criteria.maxFinalPa) doubts.push("still-heading-for-limit");
+  const level = estimateLevel(evidence, LEVEL_ALLOWANCE);
+  const levelPa = level.value + Math.hypot(level.highest.value - level.value, gauge.accuracyFraction * level.value);
+  if (levelPa > criteria.maxFinalPa) doubts.push("still-heading-for-limit");
   if (leak.highest.value * gain > criteria.maxSteadyRisePaPerS) {
     const { points } = evidence;
     const cooledK = Math.max(...points.map(({ warmingK }) => -warmingK));

@@ -24,11 +24,12 @@ export function predictBand(
   for (let step = 0; step <= STEPS; step++) {
     const atS = untilS * (step / STEPS) ** 1.5;
     const near = atS >= lastS ? last : points.find((point) => point.atS >= atS)!;
-    const midPa = pressureAt(best, best.best, atS, near.temperatureRatio, near.warmingK);
+    const moment = { ...near, atS };
+    const midPa = pressureAt(best, best.best, moment);
     let loPa = midPa - 2 * near.sigmaPa;
     let hiPa = midPa + 2 * near.sigmaPa;
     for (const [fit, solution] of extremes) {
-      const pressurePa = pressureAt(fit, solution, atS, near.temperatureRatio, near.warmingK);
+      const pressurePa = pressureAt(fit, solution, moment);
       loPa = Math.min(loPa, pressurePa);
       hiPa = Math.max(hiPa, pressurePa);
     }

@@ -29,7 +29,8 @@ const GAP_SHARE = 0.4;
 const MISSING_END_SHARE = 0.05;
 const SETTLED_S = 60;
 const STUCK_CHANCE = 1e-5;
-const STUCK_MOVES = 12;
+const STUCK_AT_LEAST_S = 20;
+const STUCK_FROM_START_S = 120;
 const FALL_SIGMAS = 5;
 const FALL_SHARE = 0.012;
 const UNSEEN_FALL_SHARE = 0.03;
@@ -59,15 +60,13 @@ function startsAbove(points: readonly FitPoint[], { criteria, gauge }: HoldTerms
   return first.pressurePa > criteria.targetPa + gauge.resolutionPa / 2 + 2 * first.sigmaPa;
 }
 
-/** The reading stands still although it moved before, or never moved at all. */
-function isStuck(log: ReadingLog, lastS: number, { criteria, gauge }: HoldTerms): boolean {
-  const { run, believedCount } = log;
+/** The reading stands still although noise kept it restless before, or never moved at all. */
+function isStuck({ run, believedCount, restless }: ReadingLog, lastS: number, { criteria }: HoldTerms): boolean {
   const heldS = lastS - run.fromS;
   if (run.count < 4) return false;
-  if (run.count === believedCount) return heldS > Math.min(120, criteria.holdS / 3);
-  if (log.movesBeforeRun < STUCK_MOVES) return heldS > criteria.holdS / 2 && gauge.resolutionPa < 0.01 * run.valuePa;
-  const moving = log.movesBeforeRun / Math.max(log.stepsBeforeRun, 1);
-  return run.count * Math.log1p(-Math.min(moving, 0.95) / 2) < Math.log(STUCK_CHANCE) && heldS > 20;
+  if (run.count === believedCount) return heldS > Math.min(STUCK_FROM_START_S, criteria.holdS / 3);
+  const chanceOfRest = run.count * Math.log1p(-restless / 2);
+  return chanceOfRest < Math.log(STUCK_CHANCE) && heldS > STUCK_AT_LEAST_S;
 }
 
 /** A fall no cooling explains: something is pumping. */
@@ -76,21 +75,21 @@ function listFall(points: readonly FitPoint[], resolutionPa: number): RecordFaul
   let peak = points[0]!;
   let risen = false;
   for (const point of points) {
-    const dropPa = valueOf(peak) - valueOf(point);
+    const dropPa = reducedPa(peak) - reducedPa(point);
     const early = point.atS < SETTLED_S || peak.atS < SETTLED_S / 3;
     const cooledK = Math.max(0, peak.warmingK - point.warmingK);
     const share = Math.max(early ? 0.06 : FALL_SHARE, seen ? FALL_PER_K * cooledK : UNSEEN_FALL_SHARE);
     const noisePa = FALL_SIGMAS * Math.hypot(peak.sigmaPa, point.sigmaPa) + 2 * resolutionPa;
-    const threshold = point.atS < SETTLED_S ? EARLY_FALL_SHARE * valueOf(peak) : share * valueOf(peak);
+    const threshold = point.atS < SETTLED_S ? EARLY_FALL_SHARE * reducedPa(peak) : share * reducedPa(peak);
     if (dropPa > threshold + noisePa) return risen ? "pump-restarted" : "not-isolated";
     if (dropPa < 0) {
-      risen ||= valueOf(point) - valueOf(points[0]!) > noisePa;
+      risen ||= reducedPa(point) - reducedPa(points[0]!) > noisePa;
       peak = point;
     }
   }
   return null;
 }
 
-function valueOf({ pressurePa, temperatureRatio }: FitPoint): number {
+function reducedPa({ pressurePa, temperatureRatio }: FitPoint): number {
   return pressurePa / temperatureRatio;
 }

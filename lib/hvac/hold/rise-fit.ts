@@ -1,6 +1,6 @@
 import type { FitPoint } from "./fit-points";
 import { type Held, type Solution, solveNonNegative } from "./least-squares";
-import { type RiseModel, shapeAt } from "./rise-model";
+import { type Moment, type RiseModel, shapeAt } from "./rise-model";
 
 /** A model fitted to a record; misfits and bounds are in units of the noise, before any widening. */
 export interface RiseFit {
@@ -105,13 +105,12 @@ function bound(fit: RiseFit, index: number, direction: 1 | -1, allowance: number
 }
 
 /** Pressure in Pa this solution has at a moment. */
-export function pressureAt(fit: RiseFit, solution: Solution, atS: number, ratio: number, warmingK: number): number {
-  const { model } = fit;
-  let pressurePa = model.centrePa * ratio;
+export function pressureAt({ model }: RiseFit, solution: Solution, moment: Moment): number {
+  let pressurePa = model.centrePa * moment.temperatureRatio;
   for (let index = 0; index < model.contributions.length; index++) {
     const scaled = solution.scaled[index]!;
     if (scaled === 0) continue;
-    pressurePa += (scaled / model.equations.scale[index]!) * shapeAt(model.contributions[index]!, atS, ratio, warmingK);
+    pressurePa += (scaled / model.equations.scale[index]!) * shapeAt(model.contributions[index]!, moment);
   }
   return pressurePa;
 }
@@ -119,7 +118,6 @@ export function pressureAt(fit: RiseFit, solution: Solution, atS: number, ratio:
 /** Deviations of the points from a solution, each over its own noise. */
 export function residuals(fit: RiseFit, solution: Solution, points: readonly FitPoint[]): Float64Array {
   return Float64Array.from(points, (point) => {
-    const fittedPa = pressureAt(fit, solution, point.atS, point.temperatureRatio, point.warmingK);
-    return (point.pressurePa - fittedPa) / point.sigmaPa;
+    return (point.pressurePa - pressureAt(fit, solution, point)) / point.sigmaPa;
   });
 }

@@ -19,7 +19,7 @@ export type Contribution =
   | { readonly kind: "late-fade"; readonly fromS: number; readonly tauS: number }
   | { readonly kind: "film"; readonly untilS: number }
   | { readonly kind: "settle"; readonly tauS: number }
-  | { readonly kind: "drift"; readonly aboutS: number; readonly sigmaPaPerS: number }
+  | { readonly kind: "drift"; readonly aboutS: number; readonly sigmaPerS: number }
   | { readonly kind: "warmth"; readonly sigmaPaPerK: number };
 
 export interface RiseModel {
@@ -53,13 +53,13 @@ export interface ModelSpan {
 export function riseModel(points: readonly FitPoint[], span: ModelSpan, lateFromS?: number): RiseModel {
   const lastS = points[points.length - 1]!.atS;
   const meanPa = points.reduce((sum, { pressurePa }) => sum + pressurePa, 0) / points.length;
-  const drift = (span.temperaturesKnown ? SEEN_DRIFT_PER_S : UNSEEN_DRIFT_PER_S) * meanPa;
   const contributions: Contribution[] = [{ kind: "level" }, { kind: "leak", fromS: lateFromS ?? 0 }];
   for (let tauS = FASTEST_FADE_S; tauS <= span.slowestFadeS; tauS *= FADE_RATIO)
     contributions.push({ kind: "fade", tauS });
   for (const share of FILM_SHARES) contributions.push({ kind: "film", untilS: share * lastS });
   for (const tauS of SETTLE_TAUS_S) contributions.push({ kind: "settle", tauS });
-  contributions.push({ kind: "drift", aboutS: lastS / 2, sigmaPaPerS: drift });
+  const sigmaPerS = span.temperaturesKnown ? SEEN_DRIFT_PER_S : UNSEEN_DRIFT_PER_S;
+  contributions.push({ kind: "drift", aboutS: lastS / 2, sigmaPerS });
   if (span.temperaturesKnown) contributions.push({ kind: "warmth", sigmaPaPerK: WARMTH_PER_K * meanPa });
   if (lateFromS !== undefined) {
     contributions.push({ kind: "film", untilS: lateFromS });
@@ -76,8 +76,11 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, lateFrom
   };
 }
 
+/** A moment of the hold: when, how warm, and about which pressure. */
+export type Moment = Pick<FitPoint, "atS" | "temperatureRatio" | "warmingK" | "pressurePa">;
+
 /** Pressure in Pa that one unit of a contribution adds at this moment. */
-export function shapeAt(contribution: Contribution, atS: number, temperatureRatio: number, warmingK: number): number {
+export function shapeAt(contribution: Contribution, { atS, temperatureRatio, warmingK, pressurePa }: Moment): number {
   switch (contribution.kind) {
     case "level":
       return temperatureRatio;
@@ -92,7 +95,7 @@ export function shapeAt(contribution: Contribution, atS: number, temperatureRati
     case "settle":
       return Math.exp(-atS / contribution.tauS);
     case "drift":
-      return atS - contribution.aboutS;
+      return (atS - contribution.aboutS) * pressurePa;
     case "warmth":
       return warmingK;
   }
@@ -109,12 +112,12 @@ function normalEquations(
   const residual = new Float64Array(count);
   let targetSquare = 0;
   for (let i = 0; i < count; i++) {
-    const { atS, pressurePa, sigmaPa, temperatureRatio, warmingK } = points[i]!;
+    const point = points[i]!;
+    const { pressurePa, sigmaPa, temperatureRatio } = point;
     const value = (pressurePa - centrePa * temperatureRatio) / sigmaPa;
     residual[i] = value;
     targetSquare += value * value;
-    for (let j = 0; j < size; j++)
-      columns[j * count + i] = shapeAt(contributions[j]!, atS, temperatureRatio, warmingK) / sigmaPa;
+    for (let j = 0; j < size; j++) columns[j * count + i] = shapeAt(contributions[j]!, point) / sigmaPa;
   }
   const gram = new Float64Array(size * size);
   const target = new Float64Array(size);
@@ -149,6 +152,6 @@ function isSigned({ kind }: Contribution): boolean {
 }
 
 function priorWeight(contribution: Contribution): number {
-  if (contribution.kind === "drift") return 1 / contribution.sigmaPaPerS ** 2;
+  if (contribution.kind === "drift") return 1 / contribution.sigmaPerS ** 2;
   return contribution.kind === "warmth" ? 1 / contribution.sigmaPaPerK ** 2 : 0;
 }

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { findRefrigerant } from "../refrigerants/refrigerant";
 import { celsiusToKelvin, micronToPa, paToMicron } from "../units";
+import { recordSecond, refuseTimes } from "../wire/record-time";
 import type { HoldJudgement } from "./judgement";
 import type { HoldReading, HoldRecord } from "./record";
 
@@ -8,7 +9,7 @@ const ATMOSPHERE_MICRON = 760_000;
 const SECONDS_PER_MINUTE = 60;
 
 const reading = z.strictObject({
-  s: z.number(),
+  s: recordSecond,
   micron: z.number().nonnegative(),
   temperatureC: z.number().min(-80).max(150).optional(),
 });
@@ -36,18 +37,13 @@ const wireFields = z.strictObject({
 export const holdWire = wireFields.superRefine((wire, context) => {
   const { resolutionMicron, accuracyPercent } = wire.gauge;
   const highestMicron = ATMOSPHERE_MICRON * (1 + accuracyPercent / 100) + resolutionMicron;
-  let previousS = Number.NEGATIVE_INFINITY;
-  for (const [index, { s, micron }] of wire.readings.entries()) {
-    if (s < previousS) {
-      context.addIssue({ code: "custom", path: ["readings", index, "s"], message: "time runs backwards" });
-      return;
-    }
+  if (refuseTimes(wire.readings, context)) return;
+  for (const [index, { micron }] of wire.readings.entries()) {
     if (micron > highestMicron) {
       const path = ["readings", index, "micron"];
       context.addIssue({ code: "custom", path, message: "above one atmosphere and the gauge's tolerance" });
       return;
     }
-    previousS = s;
   }
 });
 export type HoldWire = z.infer<typeof holdWire>;

@@ -27,6 +27,7 @@ interface Kind {
   readonly condition: Condition;
   readonly ordinary?: boolean;
   readonly hidden?: boolean;
+  readonly faint?: boolean;
   readonly change: (scene: Scene) => void;
 }
 
@@ -153,6 +154,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
     },
   },
   "small leak": {
+    faint: true,
     condition: "leaking",
     change: (scene) => {
       const { maxSteadyRiseMicronPerMin: allowed } = scene.criteria;
@@ -167,6 +169,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
     },
   },
   "leak hidden by cooling": {
+    faint: true,
     condition: "leaking",
     change: (scene) => {
       const { maxSteadyRiseMicronPerMin: allowed } = scene.criteria;
@@ -207,6 +210,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
   },
   "oil over the limit": { condition: "wet", change: overLimit },
   "under the limit, on its way over": {
+    faint: true,
     condition: "wet",
     change: (scene) => {
       const { draw, physics, criteria } = scene;
@@ -295,6 +299,7 @@ export function simulateHold(kindName: string, seed: number): HoldCase {
     seed,
     condition: kind.condition,
     leakMicronPerMin: kind.hidden ? null : physics.leakMicronPerMin,
+    shown: kind.condition !== "sound" && kind.condition !== "not-provable" && kind.faint !== true,
     ordinary: kind.ordinary === true && criteria.holdMinutes <= 15 && scene.everyS <= 10,
     wire: {
       id: `${kindName} ${seed}`,

@@ -56,7 +56,7 @@ function countHold(score: Score, hold: HoldCase): void {
     else if (verdict !== "dry-and-tight") score.accused.push(hold);
   } else {
     if (verdict === "dry-and-tight") score.falsePasses.push(hold);
-    if (hold.condition !== "not-provable") {
+    if (hold.shown) {
       score.unsound += 1;
       if (verdict !== hold.condition) score.misnamed.push(hold);
     }
