@@ -1,12 +1,13 @@
 import { z } from "zod";
 import { findRefrigerant } from "../refrigerants/refrigerant";
 import { celsiusToKelvin, fromPa, toPa } from "../units";
+import { recordSecond, refuseTimes } from "../wire/record-time";
 import type { PressureTestJudgement, PressureTestRecord } from "./record";
 
 const SECONDS_PER_HOUR = 3600;
 
 const reading = z.strictObject({
-  s: z.number(),
+  s: recordSecond,
   kPaGauge: z.number().max(100_000),
   temperatureC: z.number().min(-60).max(90),
 });
@@ -33,18 +34,13 @@ const wireFields = z.strictObject({
 
 /** A standing nitrogen test as it is sent: units in the names, gauge pressure as on the dial. */
 export const pressureTestWire = wireFields.superRefine((wire, context) => {
-  let previousS = Number.NEGATIVE_INFINITY;
-  for (const [index, { s, kPaGauge }] of wire.readings.entries()) {
-    if (s < previousS) {
-      context.addIssue({ code: "custom", path: ["readings", index, "s"], message: "time runs backwards" });
-      return;
-    }
+  if (refuseTimes(wire.readings, context)) return;
+  for (const [index, { kPaGauge }] of wire.readings.entries()) {
     if (kPaGauge + wire.atmosphericKPa < 0) {
       const path = ["readings", index, "kPaGauge"];
       context.addIssue({ code: "custom", path, message: "the absolute pressure would be negative" });
       return;
     }
-    previousS = s;
   }
 });
 export type PressureTestWire = z.infer<typeof pressureTestWire>;

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { celsiusToKelvin, micronToPa } from "../units";
+import { recordSecond, refuseTimes } from "../wire/record-time";
 import type { PulldownJudgement, PulldownRecord } from "./record";
 
 const ATMOSPHERE_MICRON = 760_000;
@@ -24,25 +25,20 @@ const wireFields = z.strictObject({
     accuracyPercent: z.number().nonnegative().max(100),
   }),
   targetMicron: z.number().positive().max(ATMOSPHERE_MICRON),
-  readings: z.array(z.strictObject({ s: z.number(), micron: z.number().nonnegative() })),
+  readings: z.array(z.strictObject({ s: recordSecond, micron: z.number().nonnegative() })),
 });
 
 /** An evacuation under way as it is sent: microns as the gauge shows them. */
 export const pulldownWire = wireFields.superRefine((wire, context) => {
   const { resolutionMicron, accuracyPercent } = wire.gauge;
   const highest = ATMOSPHERE_MICRON * (1 + accuracyPercent / 100) + resolutionMicron;
-  let previousS = Number.NEGATIVE_INFINITY;
-  for (const [index, { s, micron }] of wire.readings.entries()) {
-    if (s < previousS) {
-      context.addIssue({ code: "custom", path: ["readings", index, "s"], message: "time runs backwards" });
-      return;
-    }
+  if (refuseTimes(wire.readings, context)) return;
+  for (const [index, { micron }] of wire.readings.entries()) {
     if (micron > highest) {
       const path = ["readings", index, "micron"];
       context.addIssue({ code: "custom", path, message: "above the atmosphere and the gauge's tolerance" });
       return;
     }
-    previousS = s;
   }
 });
 export type PulldownWire = z.infer<typeof pulldownWire>;
