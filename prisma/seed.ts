@@ -1,13 +1,17 @@
 import { Client } from "pg";
 import { v7 as uuidv7 } from "uuid";
+import type { Member } from "@/lib/auth/session";
 import { takeCall } from "@/lib/db/calls";
 import { prismaClient } from "@/lib/db/client";
+import { openJob } from "@/lib/db/jobs";
 import { type TenantTx, withTenant } from "@/lib/db/tenant";
 import { planVisit } from "@/lib/db/visits";
 import { openWorkOrder } from "@/lib/db/work-orders";
 import { commandEnv } from "@/lib/env";
+import type { JobKind } from "@/lib/hvac/procedure";
 import { CompanyId, PersonId } from "@/lib/ids";
 import { addDays, dayAt, instantAt } from "@/lib/work/site-time";
+import { afterHold, hold, upToEvacuation, writeFieldWork } from "./demo/field-work";
 import * as demo from "./demo/scenario";
 import { addPerson, createCompany } from "./new-company";
 
@@ -32,10 +36,24 @@ async function seedDemo(migratorUrl: string, now: Date): Promise<void> {
   }
   const { id, people } = made.get("fernhollow")!;
   const timeZone = demo.demoCompanies[0]!.timeZone;
-  await withTenant(id, (tx) => fillFernhollow(tx, people, timeZone, now));
+  const tomas: Member = {
+    personId: people.get("tomas@fernhollow.example")!,
+    sessionId: "",
+    name: "Tomas Reedley",
+    email: "tomas@fernhollow.example",
+    companyId: id,
+    slug: "fernhollow",
+    companyName: demo.demoCompanies[0]!.name,
+    timeZone,
+    ruleSet: "us",
+    memberName: "Tomas Reedley",
+    roles: ["technician"],
+  };
+  await withTenant(id, (tx) => fillFernhollow(tx, people, tomas, now));
 }
 
-async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, timeZone: string, now: Date): Promise<void> {
+async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas: Member, now: Date): Promise<void> {
+  const { timeZone } = tomas;
   const today = dayAt(now, timeZone);
   const day = (text: string) => new Date(`${text}T00:00:00Z`);
   await tx.certificate.createMany({
@@ -64,7 +82,7 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, timeZ
   for (const customer of demo.fernhollowCustomers) registered.push(await register(tx, customer, timeZone));
 
   const dispatcher = people.get("ada@fernhollow.example")!;
-  const [dental, apartments, school] = registered;
+  const [dental, apartments, school, , bakery] = registered;
   await takeCall(
     tx,
     {
@@ -91,10 +109,48 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, timeZ
     window: { from: at("08:00"), to: at("12:00") },
     plannedStart: at("09:00"),
     plannedMinutes: 240,
-    people: [people.get("tomas@fernhollow.example")!],
+    people: [tomas.personId],
   });
+  await jobOn(tx, apartments!, orderId!, "leak_repair", tomas);
+
+  const daysAgo = (days: number) => new Date(now.getTime() - days * 24 * 3_600_000);
+  const proven = await pastJob(tx, dental!, dispatcher, "Compressor seized.", tomas);
+  const dry = hold(181, 310, 160, 260);
+  await writeFieldWork(tx, proven, tomas, daysAgo(40), [
+    ...upToEvacuation(daysAgo(40)),
+    dry,
+    ...afterHold(tomas.personId),
+  ]);
+  const short = await pastJob(tx, bakery!, dispatcher, "Compressor hums and does not start.", tomas);
+  await writeFieldWork(tx, short, tomas, daysAgo(1), [
+    ...upToEvacuation(daysAgo(1)),
+    hold(49, 330, 260, 240),
+    {
+      kind: "override-asked",
+      body: { step: "hold", why: "The shop opens in ten minutes and needs the yard; the reading was flattening." },
+    },
+    {
+      kind: "left-for-today",
+      body: { holding: "valved-off", tag: "Yellow tag on the suction valve", note: "Back tomorrow at seven." },
+    },
+  ]);
 }
 
+/** A call from before with its work order and circuit job; the job's id. */
+async function pastJob(tx: TenantTx, customer: Registered, dispatcher: PersonId, symptom: string, by: Member) {
+  const callId = await takeCall(tx, { ...called(customer), symptom, urgency: "today", caller: "" }, dispatcher);
+  const orderId = await openWorkOrder(tx, callId!);
+  return jobOn(tx, customer, orderId!, "compressor_change", by);
+}
+
+async function jobOn(tx: TenantTx, customer: Registered, workOrderId: string, kind: JobKind, by: Member) {
+  const circuit = await tx.circuit.findFirstOrThrow({ where: { equipmentId: customer.equipmentIds[0]! } });
+  const job = await openJob(tx, { workOrderId, circuitId: circuit.id, kind }, by);
+  if (!job.ok) throw new Error(`demo job: ${job.error.code}`);
+  return job.value;
+}
+
+type Registered = Awaited<ReturnType<typeof register>>;
 type DemoCustomer = (typeof demo.fernhollowCustomers)[number];
 
 async function register(tx: TenantTx, customer: DemoCustomer, timeZone: string) {
