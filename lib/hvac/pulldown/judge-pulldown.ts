@@ -1,35 +1,131 @@
-import type { PulldownJudgement, PulldownRecord } from "./record";
+import { forecast, type Prospect } from "./forecast";
+import { effectiveSpeedM3PerS } from "./plant";
+import { reason } from "./reasons";
+import type { PulldownFinding, PulldownJudgement, PulldownReason, PulldownRecord } from "./record";
+import { traceOf, withoutStrays } from "./trace";
 
-const HORIZON_S = 4 * 3600;
+/** Nothing can be said from fewer readings than this. */
+const LEAST_READINGS = 4;
 
-/** Time to the target while the pump runs. First version: straight line of log pressure through the last quarter. */
+/**
+ * When the gauge will read the target with the plant left as it is, and what holds it up if it will not.
+ *
+ * Every plant that could have made the readings is run on: pump and hoses anywhere below their plate, air leaking in,
+ * water evaporating, gas leaving walls and oil, a pump that no longer pulls deep.
+ */
 export function judgePulldown(record: PulldownRecord): PulldownJudgement {
-  const { readings, targetAbsPa } = record;
+  const readings = withoutStrays(record.readings, record.gauge.resolutionPa);
   const last = readings[readings.length - 1];
-  const early = readings[Math.floor(readings.length * 0.75) - 1] ?? readings[0];
-  if (last === undefined || early === undefined || last.atS <= early.atS) {
-    const reason = { code: "too-early", text: "Too few readings to say: keep the pump running." } as const;
-    return {
-      etaToTargetS: null,
-      interval80S: null,
-      finding: "too-early",
-      reasons: [reason],
-      effectiveSpeedM3PerS: null,
-      effectiveLitresPerSecond: null,
+  const first = readings[0];
+  if (last !== undefined && last.pressureAbsPa <= record.targetAbsPa) {
+    return answer(0, [0, 0], "reached", [reason("reached")], null);
+  }
+  if (first === undefined || last === undefined || readings.length < LEAST_READINGS || last.atS <= first.atS) {
+    return answer(null, null, "too-early", [reason("too-early")], null);
+  }
+  const prospects = forecast(record, traceOf(record));
+  const speed = weightedMedian(prospects, ({ plant, now }) => Math.max(0, effectiveSpeedM3PerS(plant, now.pressurePa)));
+  const never = chance(prospects, ({ etaS }) => etaS === null);
+  if (never > 0.5) {
+    const causes = rankedCauses(record, prospects);
+    return answer(null, null, causes[0]!, [...causes.map(reason), ...hints(record, prospects)], speed);
+  }
+  const eta = weightedMedian(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY);
+  const low = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.1);
+  const high = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.9);
+  const interval = [Math.min(low, eta), Number.isFinite(high) ? Math.max(high, eta) : null] as const;
+  return answer(eta, interval, "on-course", [reason("on-course"), ...hints(record, prospects)], speed);
+}
+
+function answer(
+  etaToTargetS: number | null,
+  interval80S: PulldownJudgement["interval80S"],
+  finding: PulldownFinding,
+  reasons: readonly PulldownReason[],
+  effectiveSpeedM3PerS: number | null,
+): PulldownJudgement {
+  const effectiveLitresPerSecond = effectiveSpeedM3PerS === null ? null : effectiveSpeedM3PerS * 1000;
+  return { etaToTargetS, interval80S, finding, reasons, effectiveSpeedM3PerS, effectiveLitresPerSecond };
+}
+
+const CAUSES = [
+  "stalled-by-leak",
+  "stalled-by-water",
+  "stalled-by-pump",
+  "stalled-by-restriction",
+  "stalled-by-outgassing",
+] as const;
+
+/** Causes by how much of the stall they carry: each is taken away in thought, and what then still stands counts against it. */
+function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): (typeof CAUSES)[number][] {
+  const carried = new Map(CAUSES.map((cause) => [cause, 0]));
+  for (const { plant, now, weight, etaS } of prospects) {
+    if (etaS !== null) continue;
+    const pressure = Math.max(now.pressurePa, 1e-3);
+    const speed = Math.max(effectiveSpeedM3PerS({ ...plant, pumpFloorPa: 0 }, pressure), 1e-12);
+    const film = now.waterLeft > 0 ? now.waterLeft / (now.waterLeft + 0.1 * plant.water) : 0;
+    const water = film * plant.evaporation * Math.max(0, plant.saturationPa - pressure);
+    const shares = {
+      "stalled-by-leak": plant.leak / speed,
+      "stalled-by-water": water / speed,
+      "stalled-by-pump": plant.pumpFloorPa,
+      "stalled-by-outgassing": plant.walls / (1 + now.atS / 300) / speed,
+      "stalled-by-restriction": speed < 0.12 * plant.speedM3PerS ? 0.5 * record.targetAbsPa : 0,
     };
+    const total = Object.values(shares).reduce((sum, share) => sum + share, 0);
+    for (const cause of CAUSES) carried.set(cause, carried.get(cause)! + (weight * shares[cause]) / total);
   }
-  const perS = Math.log(early.pressureAbsPa / last.pressureAbsPa) / (last.atS - early.atS);
-  const speed = Math.max(0, perS) * record.internalVolumeM3;
-  const speeds = { effectiveSpeedM3PerS: speed, effectiveLitresPerSecond: speed * 1000 };
-  if (last.pressureAbsPa <= targetAbsPa) {
-    const reason = { code: "reached", text: "The target is reached: isolate the circuit and start the hold." } as const;
-    return { etaToTargetS: 0, interval80S: [0, 0], finding: "reached", reasons: [reason], ...speeds };
+  const all = [...carried.values()].reduce((sum, share) => sum + share, 0);
+  const ranked = [...CAUSES].sort((a, b) => carried.get(b)! - carried.get(a)!);
+  return ranked.filter((cause, index) => index === 0 || carried.get(cause)! > 0.3 * all);
+}
+
+/** What would help whatever the answer is. */
+function hints(record: PulldownRecord, prospects: readonly Prospect[]): PulldownReason[] {
+  const found: PulldownReason[] = [];
+  if (record.gauge.location === "pump") found.push(reason("gauge-at-pump"));
+  const throttled = chance(
+    prospects,
+    ({ plant, now }) => effectiveSpeedM3PerS(plant, now.pressurePa) < 0.4 * plant.speedM3PerS,
+  );
+  if (throttled > 0.7) found.push(reason("restricted"));
+  const slow = chance(prospects, ({ plant }) => plant.speedM3PerS < 0.45 * record.pump.speedM3PerS);
+  if (slow > 0.8) found.push(reason("slow-pump"));
+  const wet = chance(prospects, ({ plant, now }) => {
+    const film = now.waterLeft > 0 ? now.waterLeft / (now.waterLeft + 0.1 * plant.water) : 0;
+    const water = film * plant.evaporation * Math.max(0, plant.saturationPa - now.pressurePa);
+    return water > plant.leak + plant.walls / (1 + now.atS / 300) && film > 0.3;
+  });
+  if (wet > 0.7) found.push(reason("water-present"));
+  return found;
+}
+
+function chance(prospects: readonly Prospect[], holds: (prospect: Prospect) => boolean): number {
+  let yes = 0;
+  let total = 0;
+  for (const prospect of prospects) {
+    total += prospect.weight;
+    if (holds(prospect)) yes += prospect.weight;
   }
-  const etaS = Math.log(last.pressureAbsPa / targetAbsPa) / perS;
-  if (!(perS > 0) || etaS > HORIZON_S) {
-    const reason = { code: "stalled", text: "At this pace the target is not reached within four hours." } as const;
-    return { etaToTargetS: null, interval80S: null, finding: "stalled", reasons: [reason], ...speeds };
+  return yes / total;
+}
+
+function weightedMedian(prospects: readonly Prospect[], value: (prospect: Prospect) => number): number {
+  return weightedQuantile(prospects, value, 0.5);
+}
+
+function weightedQuantile(
+  prospects: readonly Prospect[],
+  value: (prospect: Prospect) => number,
+  share: number,
+): number {
+  const sorted = prospects.map((prospect) => ({ at: value(prospect), weight: prospect.weight }));
+  sorted.sort((a, b) => a.at - b.at);
+  const total = sorted.reduce((sum, { weight }) => sum + weight, 0);
+  let passed = 0;
+  for (const { at, weight } of sorted) {
+    passed += weight;
+    if (passed >= share * total) return at;
   }
-  const reason = { code: "on-course", text: "The pressure is on its way to the target." } as const;
-  return { etaToTargetS: etaS, interval80S: [etaS / 2, etaS * 4], finding: "on-course", reasons: [reason], ...speeds };
+  return sorted[sorted.length - 1]!.at;
 }

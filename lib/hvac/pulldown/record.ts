@@ -34,7 +34,7 @@ export type PulldownFinding =
   | "stalled-by-water"
   | "stalled-by-restriction"
   | "stalled-by-pump"
-  | "stalled";
+  | "stalled-by-outgassing";
 
 export type PulldownReasonCode = PulldownFinding | "restricted" | "gauge-at-pump" | "slow-pump" | "water-present";
 
