@@ -56,7 +56,8 @@ function verdictFor(
   if (gasAdded || estimate.chanceGain > GAIN_CHANCE) reasons.push(reason("gas-added"));
   if (isStuck(record, estimate)) reasons.push(reason("gauge-stuck"));
   if (spanS(record) < criteria.holdS) reasons.push(reason("hold-too-short"));
-  if (chanceOver > PASS_CHANCE) reasons.push(reason("leak-not-bounded"), ...whyNotBounded(record, estimate));
+  // Said this way round so that a chance that is no number at all can never pass.
+  if (!(chanceOver <= PASS_CHANCE)) reasons.push(reason("leak-not-bounded"), ...whyNotBounded(record, estimate));
   if (reasons.length === 0 && losesLate(record)) reasons.push(reason("late-loss"));
   return reasons.length > 0
     ? { verdict: "unproven", reasons }

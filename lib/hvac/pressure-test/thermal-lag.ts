@@ -19,7 +19,8 @@ export function followedAirK(series: PressureSeries, observations: Observations,
     if (thisStepS !== stepS) {
       stepS = thisStepS;
       kept = Math.exp(-stepS / lagS);
-      ramp = stepS > 0 ? 1 - (lagS / stepS) * (1 - kept) : 0;
+      // Between readings far closer than the lag the difference below would be rounding, or no number at all.
+      ramp = stepS > 1e-6 * lagS ? 1 - (lagS / stepS) * (1 - kept) : stepS / (2 * lagS);
     }
     const before = temperatureK[index - 1]! - temperatureK[0]!;
     const now = temperatureK[index]! - temperatureK[0]!;
