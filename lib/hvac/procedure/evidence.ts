@@ -36,15 +36,24 @@ const wrong = (happened: boolean, code: EvidenceCode): Finding | false => happen
 
 export const EVIDENCE_RULES_VERSION = "evidence-1";
 
+const COMPLETE: StepVerdict = {
+  outcome: "passed",
+  verdict: "complete",
+  reasons: [],
+  figures: {},
+  rulesVersion: EVIDENCE_RULES_VERSION,
+};
+
 /** The verdict that a list of findings amounts to. */
 function verdictFrom(findings: Findings): StepVerdict {
+  if (findings.every((finding) => finding === false)) return COMPLETE;
   const found = findings.filter((finding) => finding !== false);
   const failing = found.filter((finding) => finding.fails);
-  const outcome: Outcome = failing.length > 0 ? "failed" : found.length > 0 ? "unproven" : "passed";
+  const outcome: Outcome = failing.length > 0 ? "failed" : "unproven";
   const named = outcome === "failed" ? failing : found;
   return {
     outcome,
-    verdict: outcome === "passed" ? "complete" : outcome === "failed" ? "failed" : "incomplete",
+    verdict: outcome === "failed" ? "failed" : "incomplete",
     reasons: named.map(({ code }) => ({ code, text: evidenceText(code) })),
     figures: {},
     rulesVersion: EVIDENCE_RULES_VERSION,

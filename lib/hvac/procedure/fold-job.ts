@@ -59,6 +59,7 @@ export function foldJob(entries: Iterable<LogEntry>, tools: FoldTools): JobState
       ),
     ],
     withoutEffect: [...proof.withoutEffect, ...closing.withoutEffect].sort((a, b) => (a.entry < b.entry ? -1 : 1)),
+    correctedFailures: proof.records.filter(({ correctedAway }) => correctedAway).map(({ item }) => item.original.id),
     missingForClose: proof.missingForClose,
     awaited: log.missing,
     gaps: log.gaps,

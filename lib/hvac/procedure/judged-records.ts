@@ -4,7 +4,7 @@ import type { StepId } from "../log/step";
 import { needsFlammableCare } from "./flammable";
 import { type JobGround, recordedStep } from "./job-ground";
 import { type JudgeGround, type JudgeTools, judgeRecord } from "./judge-record";
-import type { Knowledge } from "./knowledge";
+import { type Knowledge, sameCircuit, sameRows } from "./knowledge";
 import type { Outcome, StepVerdict } from "./verdict";
 import { missingText } from "./words";
 
@@ -67,8 +67,8 @@ function judgeThenAndNow(
   const under = (facts: Knowledge, rules: Knowledge) =>
     judgeRecord(record, facts.circuit, rules.rows, bearing, tools, needsFlammableCare(facts.circuit));
   const first = stored ?? under(then, then);
-  const sameFacts = then.circuitText === now.circuitText;
-  const sameRules = then.rowsText === now.rowsText;
+  const sameFacts = sameCircuit(then, now);
+  const sameRules = sameRows(then, now);
   if (sameFacts && sameRules) return first;
   const nowByThen = sameFacts ? first : under(now, then);
   const nowByNow = sameRules ? nowByThen : under(now, now);

@@ -11,9 +11,6 @@ export interface Knowledge {
   readonly templateVersion: number;
   readonly circuit: CircuitFacts | null;
   readonly rows: readonly CriteriaRow[];
-  /** Equal texts mean equal facts, equal criteria: most records are then judged once. */
-  readonly circuitText: string;
-  readonly rowsText: string;
   /** Subjects on which entries written side by side say different things. */
   readonly contested: readonly ContestedSubject[];
 }
@@ -72,16 +69,13 @@ function knowledgeFrom(log: OrderedLog, items: readonly LogItem[], visible: (ind
   /** The statement no other one of its kind has followed; saying the same thing twice is not a contest. */
   const latest = (kind: KnowledgeKind, statements: readonly Statement[]): Statement | undefined => {
     const standing = statements.filter((one) => !statements.some((other) => log.before(one.index, other.index)));
-    const said = new Set(standing.map(({ body }) => keyOrderFree(body)));
-    if (standing.some((one) => one.contested) || said.size > 1) contested.add(SUBJECTS[kind]);
+    if (standing.some((one) => one.contested) || disagree(standing)) contested.add(SUBJECTS[kind]);
     return standing.at(-1);
   };
 
   const openings = statementsOf("job-opened");
   const firsts = openings.filter((one) => !openings.some((other) => log.before(other.index, one.index)));
-  if (new Set(firsts.map(({ body }) => keyOrderFree(body))).size > 1 || firsts.some((one) => one.contested)) {
-    contested.add("job-opened");
-  }
+  if (disagree(firsts) || firsts.some((one) => one.contested)) contested.add("job-opened");
   const opening = firsts[0]?.body as OpenedBody | undefined;
   const kindSet = latest("job-kind-set", statementsOf("job-kind-set"))?.body as
     | { jobKind: JobKindOrUnknown }
@@ -109,10 +103,21 @@ function knowledgeFrom(log: OrderedLog, items: readonly LogItem[], visible: (ind
     templateVersion: opening?.templateVersion ?? TEMPLATE_VERSION,
     circuit,
     rows,
-    circuitText: keyOrderFree(circuit),
-    rowsText: keyOrderFree(rows),
     contested: [...contested].sort(),
   };
+}
+
+function disagree(statements: readonly Statement[]): boolean {
+  return statements.length > 1 && new Set(statements.map(({ body }) => keyOrderFree(body))).size > 1;
+}
+
+/** Whether two views agree on the circuit; most records are then judged once. */
+export function sameCircuit(a: Knowledge, b: Knowledge): boolean {
+  return a.circuit === b.circuit || keyOrderFree(a.circuit) === keyOrderFree(b.circuit);
+}
+export function sameRows(a: Knowledge, b: Knowledge): boolean {
+  if (a.rows.length !== b.rows.length) return false;
+  return a.rows.every((row, index) => row === b.rows[index]) || keyOrderFree(a.rows) === keyOrderFree(b.rows);
 }
 
 interface OpenedBody {

@@ -21,20 +21,23 @@ export interface OverridesRead {
   /** Those that stand: answered by a supervisor by the server's word, and not overtaken. */
   readonly granted: readonly GrantedOverride[];
   readonly dismissed: readonly Dismissed[];
+  readonly barOf: (step: StepId) => OverrideBar | null;
 }
 
 const TIGHTNESS: ReadonlySet<StepId> = new Set(["pressure_test", "leak_check", "hold"]);
 
-/** Whether a step may be overridden now: recovery never, tightness never while a failed test has not been passed since. */
-export function overrideBar(
-  step: StepId,
+export type OverrideBar = "ask-not-allowed" | "override-barred";
+
+/** Which steps may not be overridden now: recovery never, tightness never while a failed test has not been passed since. */
+export function overrideBars(
   ground: JobGround,
   records: readonly JudgedRecord[],
-): "ask-not-allowed" | "override-barred" | null {
-  if (!ground.template.steps[step].overridable) return "ask-not-allowed";
-  return TIGHTNESS.has(step) && records.some((record) => isUnhealedFailure(record, ground, records))
-    ? "override-barred"
-    : null;
+): (step: StepId) => OverrideBar | null {
+  const unhealed = records.some((record) => isUnhealedFailure(record, ground, records));
+  return (step) => {
+    if (!ground.template.steps[step].overridable) return "ask-not-allowed";
+    return unhealed && TIGHTNESS.has(step) ? "override-barred" : null;
+  };
 }
 
 /** A tightness test that failed, corrected away or not, and that no later one of its step has passed since. */
@@ -53,6 +56,7 @@ export function readOverrides(
   records: readonly JudgedRecord[],
   voidings: readonly Voiding[],
 ): OverridesRead {
+  const barOf = overrideBars(ground, records);
   const { log, items } = ground;
   const asks = items.filter((item) => item.original.kind === "override-asked");
   const dismissed: Dismissed[] = [];
@@ -82,7 +86,7 @@ export function readOverrides(
     let stands = false;
     if (answer === "granted") {
       const overtaken = voidings.some((voiding) => takesAway(voiding, step) && !log.before(voiding.index, item.index));
-      const bar = overrideBar(step, ground, records) ?? (overtaken ? "override-overtaken" : null);
+      const bar = barOf(step) ?? (overtaken ? "override-overtaken" : null);
       if (bar === null) {
         stands = true;
         granted.push({ step, ask: item.original.id });
@@ -100,7 +104,7 @@ export function readOverrides(
       ownAnswer: last !== undefined && last.current.person === ask.person,
     };
   });
-  return { states, granted, dismissed };
+  return { states, granted, dismissed, barOf };
 }
 
 function answerOf(item: LogItem): LogEntryOf<"override-answered"> {

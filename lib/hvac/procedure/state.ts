@@ -94,6 +94,8 @@ export interface JobState {
   readonly reviews: readonly Review[];
   readonly alarms: readonly Alarm[];
   readonly withoutEffect: readonly NoEffect[];
+  /** Failed tests somebody corrected; they were never passed by it. */
+  readonly correctedFailures: readonly EntryId[];
   readonly missingForClose: readonly Missing[];
   /** Entries named by others that have not arrived; until they have, nothing closes. */
   readonly awaited: readonly EntryId[];

@@ -2,7 +2,7 @@ import type { LogItem } from "../log/corrections";
 import { STEP_IDS, type StepId } from "../log/step";
 import type { JobGround } from "./job-ground";
 import type { JudgedRecord } from "./judged-records";
-import { type OverridesRead, overrideBar } from "./overrides";
+import type { OverridesRead } from "./overrides";
 import type { Standing, StandingReader } from "./standing";
 import type { Invalidation, Missing, Review, StepState, StepStatus } from "./state";
 import { type MissingCode, missingText, reviewText, voidText } from "./words";
@@ -47,9 +47,8 @@ interface Placed {
 
 function sumUp(step: StepId, read: StepsGround): Summed {
   const { ground, records, standing, skips, overrides } = read;
-  const placed = records
-    .filter((record) => record.step === step)
-    .map((record): Placed => ({ record, standing: standing.of(record) }));
+  const placed: Placed[] = [];
+  for (const record of records) if (record.step === step) placed.push({ record, standing: standing.of(record) });
   const live = placed.filter(({ standing: { at } }) => at !== "void");
   const latest = live.filter(
     ({ record }) => !live.some((other) => ground.log.before(record.index, other.record.index)),
@@ -79,7 +78,7 @@ function sumUp(step: StepId, read: StepsGround): Summed {
     return { state: { ...base, status: "cannot-say", settledBy: "override", entry }, review: null };
   }
   const { status, missing, review } = unsettled(step, latest, invalidated, read);
-  const waits = override === "asked" && review === null && overrideBar(step, ground, records) === null;
+  const waits = override === "asked" && review === null && overrides.barOf(step) === null;
   const all = waits ? [...missing, lack("override-waits", step)] : missing;
   return { state: { ...base, status: waits ? "needs-you" : status, settledBy: null, missing: all }, review };
 }
@@ -163,9 +162,9 @@ function lack(code: MissingCode, step: StepId): Missing {
   return { code, step, text: missingText(code, step) };
 }
 
-function overrideOf(step: StepId, { ground, records, overrides }: StepsGround): StepState["override"] {
+function overrideOf(step: StepId, { overrides }: StepsGround): StepState["override"] {
   if (overrides.granted.some((one) => one.step === step)) return "granted";
-  const bar = overrideBar(step, ground, records);
+  const bar = overrides.barOf(step);
   if (bar !== null) return bar === "ask-not-allowed" ? "not-allowed" : "barred";
   const asked = overrides.states.filter((one) => one.step === step);
   if (asked.some(({ answer }) => answer === "none" || answer === "contested")) return "asked";
