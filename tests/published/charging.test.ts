@@ -4,7 +4,12 @@ import { leastRoomAreaM2, roomChargeLimits } from "@/lib/hvac/charge/flammable-c
 import { liquidFullLineKgPerM, planCharge } from "@/lib/hvac/charge/line-set";
 import { ruleOfThumbSuperheatK, targetSuperheatK } from "@/lib/hvac/charge/target-superheat";
 import { findRefrigerant } from "@/lib/hvac/refrigerants/refrigerant";
-import { FIXED_ORIFICE_TARGET, LINE_RATES_R410A } from "@/lib/hvac/rules/charging";
+import {
+  FIELD_DRIER_KG,
+  FIXED_ORIFICE_TARGET,
+  LINE_RATES_R32_DUCTLESS,
+  LINE_RATES_R410A,
+} from "@/lib/hvac/rules/charging";
 import { fromKelvinDifference, fromKg, toKelvin, toKelvinDifference, toKg, toMetre } from "@/lib/hvac/units";
 
 const ozPerFt = (rate: number) => toKg(rate, "oz") / toMetre(1, "ft");
@@ -40,6 +45,11 @@ test.each([
 ])("liquid line of $outerDiameterIn in is printed as $gPerM g/m", ({ outerDiameterIn, gPerM }) => {
   const rate = LINE_RATES_R410A.find((row) => row.outerDiameterIn === outerDiameterIn)!;
   expect(Math.abs(rate.kgPerM * 1000 - gPerM)).toBeLessThan(2);
+});
+
+test("a field drier takes 6 oz, ductless R-32 lines 12, 24 and 40 g/m (makers' instructions, read)", () => {
+  expect(fromKg(FIELD_DRIER_KG, "oz")).toBeCloseTo(6, 12);
+  expect(LINE_RATES_R32_DUCTLESS.map(({ kgPerM }) => kgPerM * 1000)).toEqual([12, 24, 40]);
 });
 
 /** Computed: R-410A liquid at 40 C, 975 kg/m3, in tube of this inner diameter. */

@@ -13,6 +13,13 @@ export const LINE_RATES_R410A = [
 export const FIELD_DRIER_KG = toKg(6, "oz");
 export const LINE_RATES_SOURCE: Source = { source: "two makers' R-410A split-system instructions", mark: "read" };
 
+/** Ductless R-32 beyond the precharged length: one maker's figures, far below those of a ducted split. */
+export const LINE_RATES_R32_DUCTLESS = [
+  { outerDiameterIn: 1 / 4, kgPerM: 0.012 },
+  { outerDiameterIn: 3 / 8, kgPerM: 0.024 },
+  { outerDiameterIn: 1 / 2, kgPerM: 0.04 },
+] as const;
+
 /** A scale good enough to charge by. */
 export const CHARGE_SCALE_ACCURACY_KG = toKg(1, "oz");
 

@@ -13,7 +13,8 @@ export interface Refusal {
 export type Answer<T> = Result<T, Refusal>;
 
 export const questionId = z.union([z.string().max(200), z.number()]);
-export const positive = z.number().positive().max(1e9);
+/** Nothing weighed or measured is smaller than a millionth; below it arithmetic only ends in infinities. */
+export const positive = z.number().min(1e-6).max(1e9);
 export const nonNegative = z.number().nonnegative().max(1e9);
 export const atmosphericKPa = z.number().min(40).max(115);
 export const calendarDay = z.iso.date();
