@@ -116,7 +116,7 @@ async function listHistory(tx: TenantTx, equipmentIds: readonly string[]) {
     if (unit.length >= 5) continue;
     unit.push({
       jobNumber: Number(job.number),
-      closedAt: job.changedAt,
+      closedAt: closedAtOf(job.summary) ?? job.changedAt,
       kind: kindOf(job.summary),
       strength: job.strength,
       weakReasons: weakReasonsOf(job.summary),
@@ -159,6 +159,11 @@ export async function readFieldJob(tx: TenantTx, jobId: JobId, afterSeq: number)
 function kindOf(summary: unknown): string {
   const kind = (summary as { kind?: unknown }).kind;
   return typeof kind === "string" ? kind : "unknown";
+}
+
+function closedAtOf(summary: unknown): Date | null {
+  const { closedAt } = summary as { closedAt?: unknown };
+  return typeof closedAt === "string" ? new Date(closedAt) : null;
 }
 
 function weakReasonsOf(summary: unknown): string[] {

@@ -1,10 +1,13 @@
 import "server-only";
 import type { EvidenceOf, JobState, LogEntry, StepId } from "@/lib/hvac/procedure";
-import { foldJob, judges } from "@/lib/hvac/procedure";
+import { foldJob } from "@/lib/hvac/procedure";
+import { judgeProof, type Proof } from "@/lib/hvac/proof/judge-proof";
+import { proofFacts } from "@/lib/hvac/proof/proof-facts";
 import type { JobId, TraceId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
 import { listEntries } from "./entries";
+import { rememberedJudges } from "./remembered-judges";
 import type { TenantTx } from "./tenant";
 import { readTraces } from "./traces";
 
@@ -19,31 +22,34 @@ export interface JobSummary {
   alarms: string[];
   asks: { ask: string; step: StepId; why: string; askedBy: string }[];
   proofReasons: string[];
+  closedAt: string | null;
 }
 
 export interface ReadJob {
   entries: LogEntry[];
   traces: ReadonlyMap<TraceId, KnownTrace>;
   state: JobState;
+  proof: Proof;
 }
 
 /** A job's log and the state it folds to, by the same functions as on the tablet. */
 export async function readJob(tx: TenantTx, jobId: JobId): Promise<ReadJob> {
   const entries = await listEntries(tx, jobId);
   const traces = await readTraces(tx, jobId);
-  return { entries, traces, state: foldJob(entries, { judges, closingDigest, traces: traceShelf(traces) }) };
+  const state = foldJob(entries, { judges: rememberedJudges, closingDigest, traces: traceShelf(traces) });
+  return { entries, traces, state, proof: judgeProof(proofFacts(state, entries)) };
 }
 
 /** Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. */
 export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<void> {
-  const { entries, state } = await readJob(tx, jobId);
+  const { entries, state, proof } = await readJob(tx, jobId);
   await tx.circuitJob.updateMany({
     where: { id: jobId },
     data: {
       state: state.status === "open" && state.reviews.length > 0 ? "needs-review" : state.status,
-      strength: null,
+      strength: state.status === "closed" ? proof.strength : null,
       asksOverride: openAsks(state).length > 0,
-      summary: summaryOf(state) as object,
+      summary: summaryOf(state, proof, entries) as object,
       changedAt: new Date(),
     },
   });
@@ -56,7 +62,7 @@ function openAsks(state: JobState): JobSummary["asks"] {
     .map(({ ask, step, why, askedBy }) => ({ ask, step, why, askedBy }));
 }
 
-function summaryOf(state: JobState): JobSummary {
+function summaryOf(state: JobState, proof: Proof, entries: readonly LogEntry[]): JobSummary {
   return {
     kind: state.kind,
     openStep: state.openStep,
@@ -66,7 +72,8 @@ function summaryOf(state: JobState): JobSummary {
     reviews: state.reviews.map((each) => each.text),
     alarms: state.alarms.map((each) => each.text),
     asks: openAsks(state),
-    proofReasons: [],
+    proofReasons: proof.reasons.map((each) => each.text),
+    closedAt: entries.find((entry) => entry.id === state.closedBy)?.deviceAt ?? null,
   };
 }
 

@@ -189,7 +189,11 @@ const driftC = (minute: number) => 0.3 * Math.sin(minute / 40);
 export function hold(count: number, from: number, rise: number, tauS: number): EntryContent {
   const readings: VacuumReading[] = Array.from({ length: count }, (_, index) => {
     const s = index * 5;
-    return { s, micron: Math.round(from + rise * (1 - Math.exp(-s / tauS)) + 1.5 * Math.sin(index * 1.7)) };
+    return {
+      s,
+      temperatureC: 21,
+      micron: Math.round(from + rise * (1 - Math.exp(-s / tauS)) + 1.5 * Math.sin(index * 1.7)),
+    };
   });
   return step("hold", {
     internalVolumeL: 12.4,

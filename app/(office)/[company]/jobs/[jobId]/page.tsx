@@ -32,7 +32,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
     return job && { job, names: await listMemberNames(tx), ...(await readJob(tx, id.data)) };
   });
   if (!found) notFound();
-  const { job, state, entries, traces, names } = found;
+  const { job, state, proof, entries, traces, names } = found;
   const { serviceCall: call } = job.workOrder;
   return (
     <>
@@ -79,6 +79,15 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
               <ul className="grid list-disc gap-1 pl-5">
                 {state.missingForClose.map((each) => (
                   <li key={`${each.code} ${each.step}`}>{each.text}</li>
+                ))}
+              </ul>
+            </Section>
+          )}
+          {state.status === "closed" && proof.reasons.length > 0 && (
+            <Section title="What limits the proof">
+              <ul className="grid list-disc gap-1 pl-5">
+                {proof.reasons.map((each) => (
+                  <li key={each.code}>{each.text}</li>
                 ))}
               </ul>
             </Section>

@@ -4,7 +4,7 @@ import type { ReadJob } from "@/lib/db/job-summary";
 import { listHolds } from "@/lib/work/holds";
 
 /** Every isolated hold of the job as a picture with its verdict, the latest first. */
-export function Proofs({ state, entries, traces }: ReadJob) {
+export function Proofs({ state, entries, traces }: Pick<ReadJob, "state" | "entries" | "traces">) {
   const holds = listHolds({ state, entries, traces });
   return (
     <Section title="Isolated holds">

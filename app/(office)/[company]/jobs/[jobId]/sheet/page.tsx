@@ -31,7 +31,7 @@ export default async function SheetPage({ params }: { params: Promise<{ company:
     return job && { job, names: await listMemberNames(tx), ...(await readJob(tx, id.data)) };
   });
   if (!found) notFound();
-  const { job, state, names } = found;
+  const { job, state, proof, names } = found;
   const { serviceCall: call } = job.workOrder;
   const { timeZone } = call.site;
   const unit = job.circuit.equipment;
@@ -87,6 +87,15 @@ export default async function SheetPage({ params }: { params: Promise<{ company:
           criteria={hold.criteria}
           refrigerant={hold.refrigerant}
         />
+      )}
+      {state.status === "closed" && proof.reasons.length > 0 && (
+        <Section title="What limits the proof">
+          <ul className="grid list-disc pl-5">
+            {proof.reasons.map((each) => (
+              <li key={each.code}>{each.text}</li>
+            ))}
+          </ul>
+        </Section>
       )}
       <Section title="Steps">
         <ol className="grid">
