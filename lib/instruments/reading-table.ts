@@ -110,7 +110,6 @@ export function readRows(
     else if (atS < previousS) faults.push({ line, problem: "the time runs backwards here" });
     else {
       startS ??= atS;
-      previousS = atS;
       const temperatureC =
         temperature === undefined
           ? undefined
@@ -123,6 +122,7 @@ export function readRows(
         ...(temperatureC !== undefined && { temperatureC: Math.round(temperatureC * 1000) / 1000 }),
       });
     }
+    if (atS !== null) previousS = Math.max(previousS, atS);
     if (faults.length >= MOST_FAULTS) break;
   }
   if (faults.length > 0) return err(faults);
