@@ -1,9 +1,12 @@
+import { micronToPa } from "../units";
 import type { HoldReading } from "./record";
 import { isStray, NEIGHBOURS } from "./stray-readings";
 
 /** Sums over the believed readings of one stretch of time: all the judgement needs of them. */
 export interface Cell {
   readonly index: number;
+  /** Gauges show coarser steps from 1 000 and 10 000 micron on: readings either side are kept apart. */
+  readonly decade: number;
   count: number;
   sumS: number;
   sumPa: number;
@@ -12,6 +15,8 @@ export interface Cell {
   /** How often the reading moved from one to the next. */
   moves: number;
   smallestMovePa: number;
+  /** Greatest common divisor of the readings counted in steps of the gauge; 0 before the first. */
+  commonSteps: number;
   /** Deviation of readings from the line between their neighbours, scaled to one reading's variance. */
   bends: number;
   sumBendPa2: number;
@@ -43,6 +48,9 @@ export interface ReadingLog {
   run: Run;
 }
 
+const DECADES_PA = [10_000, 1000].map((micron) => micronToPa(micron) * (1 - 1e-9));
+/** At most this many of the last cells can still take a reading that waits. */
+const OPEN_CELLS = 4;
 const FINE_CELL_S = 4;
 const FINE_UNTIL_S = 64;
 const GROWTH = Math.log1p(1 / 16);
@@ -78,10 +86,9 @@ export function receive(log: ReadingLog, reading: HoldReading, resolutionPa: num
 
 /** The log as it would stand if no reading followed; the log itself stays as it is. */
 export function closeLog(log: ReadingLog, resolutionPa: number): ReadingLog {
-  const last = log.cells[log.cells.length - 1];
   const closed: ReadingLog = {
     ...log,
-    cells: last ? [...log.cells.slice(0, -1), { ...last }] : [],
+    cells: log.cells.map((cell, index) => (index < log.cells.length - OPEN_CELLS ? cell : { ...cell })),
     waiting: [...log.waiting],
     believed: [...log.believed],
     longestGap: { ...log.longestGap },
@@ -95,15 +102,17 @@ function decideFirst(log: ReadingLog, resolutionPa: number): void {
   const reading = log.waiting.shift() as HoldReading;
   const last = log.believed[log.believed.length - 1];
   if (isStray(log.believed, reading.pressureAbsPa, log.waiting, resolutionPa)) log.ignored += 1;
-  else believe(log, reading, last);
+  else believe(log, reading, last, resolutionPa);
 }
 
-function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | undefined): void {
+function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | undefined, resolutionPa: number): void {
   const atS = reading.atS - log.isolatedS;
-  const cell = cellAt(log.cells, atS);
+  const cell = cellAt(log.cells, atS, reading.pressureAbsPa);
   cell.count += 1;
   cell.sumS += atS;
   cell.sumPa += reading.pressureAbsPa;
+  if (resolutionPa > 0)
+    cell.commonSteps = greatestCommonDivisor(Math.round(reading.pressureAbsPa / resolutionPa), cell.commonSteps);
   if (reading.temperatureK !== undefined) {
     cell.temperatures += 1;
     cell.sumK += reading.temperatureK;
@@ -124,7 +133,7 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
   if (Math.abs(movePa) > 1e-6) {
     cell.moves += 1;
     cell.smallestMovePa = Math.min(cell.smallestMovePa, Math.abs(movePa));
-    const turned = movePa * log.lastMovePa < 0 ? 1 : 0;
+    const turned = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * cell.smallestMovePa ? 1 : 0;
     log.restless = log.restless * RESTLESS_MEMORY ** run.count + turned * (1 - RESTLESS_MEMORY);
     log.lastMovePa = movePa;
     log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
@@ -144,15 +153,17 @@ function noteBend(log: ReadingLog, cell: Cell, middle: HoldReading, reading: Hol
 }
 
 /** The cell of this moment: 4 s wide in the first minute, then a sixteenth of the time elapsed. */
-function cellAt(cells: Cell[], atS: number): Cell {
+function cellAt(cells: Cell[], atS: number, pressureAbsPa: number): Cell {
   const index =
     atS < FINE_UNTIL_S
       ? Math.floor(atS / FINE_CELL_S)
       : FINE_UNTIL_S / FINE_CELL_S + Math.floor(Math.log(atS / FINE_UNTIL_S) / GROWTH);
-  const last = cells[cells.length - 1];
-  if (last?.index === index) return last;
+  const decade = DECADES_PA.findIndex((fromPa) => pressureAbsPa >= fromPa);
+  for (let at = cells.length - 1; at >= 0 && cells[at]!.index === index; at--)
+    if (cells[at]!.decade === decade) return cells[at]!;
   const cell: Cell = {
     index,
+    decade,
     count: 0,
     sumS: 0,
     sumPa: 0,
@@ -160,9 +171,16 @@ function cellAt(cells: Cell[], atS: number): Cell {
     sumK: 0,
     moves: 0,
     smallestMovePa: Number.POSITIVE_INFINITY,
+    commonSteps: 0,
     bends: 0,
     sumBendPa2: 0,
   };
   cells.push(cell);
   return cell;
+}
+
+export function greatestCommonDivisor(a: number, b: number): number {
+  let [larger, smaller] = [a, b];
+  while (smaller > 0) [larger, smaller] = [smaller, larger % smaller];
+  return larger;
 }

@@ -32,7 +32,9 @@ const ASSUMED_DEGREES = 6;
 const SUSPECT_MISFIT = 1.35;
 const SUSPECT_FOLLOWING = 0.3;
 const LATE_PENALTY = 7;
+const SWAY_PENALTY = 10;
 const KEPT_WITHIN = 30;
+const KEPT = 3;
 const LATE_SHARES = [0.06, 0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84] as const;
 const LATE_REFINE_FROM = 0.04;
 const LATE_REFINE_TO = 0.004;
@@ -51,10 +53,12 @@ export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
   let fits = [steady];
   let quality = plain;
   if (points.length >= LATE_MIN_POINTS && (plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING)) {
-    fits = [steady, ...fitLate(points, span)].sort((a, b) => totalMisfit(a) - totalMisfit(b));
+    const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY);
+    fits = [steady, swaying, ...fitLate(points, span)].sort((a, b) => totalMisfit(a) - totalMisfit(b));
     const best = fits[0]!;
     quality = qualityOf(best, points);
-    fits = fits.filter((fit) => totalMisfit(fit) - totalMisfit(best) < KEPT_WITHIN * quality.widening);
+    const least = totalMisfit(best);
+    fits = fits.slice(0, KEPT).filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * quality.widening);
   }
   return { points, lastS, fits, widening: quality.widening, temperaturesKnown };
 }
@@ -62,7 +66,7 @@ export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
 /** Models in which something begins during the hold: a coarse search for its moment, then a fine one. */
 function fitLate(points: readonly FitPoint[], span: ModelSpan): readonly RiseFit[] {
   const { atS: lastS } = points[points.length - 1]!;
-  const fitAt = (share: number) => fitRise(riseModel(points, span, share * lastS), LATE_PENALTY);
+  const fitAt = (share: number) => fitRise(riseModel(points, span, { lateFromS: share * lastS }), LATE_PENALTY);
   const fits = LATE_SHARES.map(fitAt);
   let best = fits.reduce((a, b) => (b.best.misfit < a.best.misfit ? b : a));
   for (let width = LATE_REFINE_FROM; width > LATE_REFINE_TO; width /= 2) {

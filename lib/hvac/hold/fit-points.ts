@@ -1,4 +1,4 @@
-import type { Cell, ReadingLog } from "./cells";
+import { type Cell, greatestCommonDivisor, type ReadingLog } from "./cells";
 import type { HoldTerms } from "./record";
 
 /** One cell as the fit sees it: a mean reading, how far it may be off by chance, and the warmth of the gas. */
@@ -18,20 +18,32 @@ const ASSUMED_WEIGHT = 4;
 const WINDOW = 3;
 /** No mean of readings is trusted closer than this share of the pressure: the physics is not that exact. */
 const MODEL_FRACTION = 0.0004;
+const MODEL_RISE_FRACTION = 0.0015;
+/** A sharp turn inside a cell moves its mean: this share of the turn. */
+const MODEL_BEND_FRACTION = 0.15;
 const UNIFORM_VARIANCE = 1 / 12;
+/** Scatter above this share of a step carries the mean of many readings across the steps: no rounding error is left. */
+const DITHER_SHARE = 0.4;
+const ALONE = 4;
+const COARSER_STEPS = [100, 50, 20, 10, 5, 2] as const;
 
 /** The cells of a record as points to fit, with the noise the readings themselves show. */
 export function fitPoints(log: ReadingLog, terms: HoldTerms): readonly FitPoint[] {
   const { cells } = log;
   const warming = warmingPerCell(cells);
   const runs = flatRuns(cells);
+  const firstPa = cells[0]!.sumPa / cells[0]!.count;
   return cells.map((cell, index) => {
     const pressurePa = cell.sumPa / cell.count;
     const stepPa = stepNear(cells, index, terms.gauge.resolutionPa);
+    const scatterPa2 = scatterNear(cells, index, stepPa);
+    const dithered = Math.min(1, scatterPa2 / (DITHER_SHARE * stepPa) ** 2);
     const variancePa2 =
-      scatterNear(cells, index, stepPa) / cell.count +
-      (stepPa ** 2 * UNIFORM_VARIANCE * runs[index]!) / (1 + cell.moves) +
-      (MODEL_FRACTION * pressurePa) ** 2;
+      scatterPa2 / cell.count +
+      ((1 - dithered) * stepPa ** 2 * UNIFORM_VARIANCE * runs[index]!) / (1 + cell.moves) +
+      (MODEL_FRACTION * pressurePa) ** 2 +
+      (MODEL_RISE_FRACTION * (pressurePa - firstPa)) ** 2 +
+      (MODEL_BEND_FRACTION * bendAt(cells, index)) ** 2;
     const warmingK = warming ? warming.aboveStartK[index]! : 0;
     return {
       atS: cell.sumS / cell.count,
@@ -42,6 +54,18 @@ export function fitPoints(log: ReadingLog, terms: HoldTerms): readonly FitPoint[
     };
   });
 }
+
+/** How far a cell's mean lies off the line between its neighbours, in Pa. */
+function bendAt(cells: readonly Cell[], index: number): number {
+  const [before, cell, after] = [cells[index - 1], cells[index]!, cells[index + 1]];
+  if (!before || !after) return 0;
+  const [beforePa, pressurePa, afterPa] = [before, cell, after].map(({ sumPa, count }) => sumPa / count) as Triple;
+  const [beforeS, atS, afterS] = [before, cell, after].map(({ sumS, count }) => sumS / count) as Triple;
+  const share = afterS > beforeS ? (atS - beforeS) / (afterS - beforeS) : 0.5;
+  return pressurePa - beforePa - share * (afterPa - beforePa);
+}
+
+type Triple = [number, number, number];
 
 /** Variance of one reading's scatter in Pa2, from this cell and its neighbours. */
 function scatterNear(cells: readonly Cell[], index: number, stepPa: number): number {
@@ -56,16 +80,21 @@ function scatterNear(cells: readonly Cell[], index: number, stepPa: number): num
   return sum / weight;
 }
 
-/** The step the gauge moves in about this pressure: its resolution, or coarser where the readings show it. */
+/**
+ * The step the gauge moves in about this pressure: its resolution, or coarser where the readings share a divisor.
+ *
+ * Gauges coarsen at a pressure of their own, so the cells before and after are asked apart.
+ */
 function stepNear(cells: readonly Cell[], index: number, resolutionPa: number): number {
-  let smallestPa = Number.POSITIVE_INFINITY;
-  let moves = 0;
-  for (let near = Math.max(0, index - WINDOW); near <= Math.min(cells.length - 1, index + WINDOW); near++) {
-    smallestPa = Math.min(smallestPa, cells[near]!.smallestMovePa);
-    moves += cells[near]!.moves;
-  }
-  const seen = moves >= 3 && smallestPa < 200 * resolutionPa;
-  return seen ? Math.max(smallestPa, resolutionPa) : resolutionPa;
+  const alone = cells[index]!.count >= ALONE ? sharedStep(cells, index, index) : 1;
+  return resolutionPa * Math.max(alone, sharedStep(cells, index - 2, index), sharedStep(cells, index, index + 2));
+}
+
+function sharedStep(cells: readonly Cell[], from: number, to: number): number {
+  if (from < 0 || to >= cells.length) return 1;
+  let common = 0;
+  for (let index = from; index <= to; index++) common = greatestCommonDivisor(cells[index]!.commonSteps, common);
+  return COARSER_STEPS.find((steps) => common % steps === 0) ?? 1;
 }
 
 /** For each cell, how many neighbouring cells show its one unmoved value: they share one rounding error. */

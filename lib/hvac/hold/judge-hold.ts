@@ -22,9 +22,10 @@ export interface RunningHold {
 const INTERVAL_95 = 3.841;
 const PASS_ALLOWANCE = 9;
 const LEVEL_ALLOWANCE = 6;
-const ACCUSE_AT_END = 14;
-const ACCUSE_EARLY = 20;
-const CAUSE_NEEDED = 7;
+const ACCUSE_AT_END = 10;
+const ACCUSE_EARLY = 16;
+const CAUSE_NEEDED = 4.5;
+const ABOVE_SIGMAS = 4;
 const CAUSE_AHEAD = 2;
 const EARLIEST_ACCUSATION_S = 30;
 const FEWEST_POINTS = 4;
@@ -114,8 +115,10 @@ function accuse(terms: HoldTerms, evidence: Evidence, level: Estimate, over: boo
   const gain = 1 + terms.gauge.accuracyFraction;
   const leakAtMostPaPerS = terms.criteria.maxSteadyRisePaPerS * gain;
   const levelAtMostPa = terms.criteria.maxFinalPa * gain;
+  const last = points[points.length - 1]!;
+  const endsAbove = over && last.pressurePa - ABOVE_SIGMAS * last.sigmaPa > levelAtMostPa;
   const againstSound = evidenceAgainst(evidence, { leakAtMostPaPerS, levelAtMostPa });
-  if (againstSound < (over ? ACCUSE_AT_END : ACCUSE_EARLY)) return null;
+  if (!endsAbove && againstSound < (over ? ACCUSE_AT_END : ACCUSE_EARLY)) return null;
   const forLeak = evidenceAgainst(evidence, { leakAtMostPaPerS });
   const forWater = evidenceAgainst(evidence, { levelAtMostPa });
   const late = evidence.fits[0]!.model.leakFromS > 0;

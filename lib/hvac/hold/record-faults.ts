@@ -29,6 +29,10 @@ const GAP_SHARE = 0.4;
 const MISSING_END_SHARE = 0.05;
 const SETTLED_S = 60;
 const STUCK_CHANCE = 1e-5;
+const STUCK_READINGS = 10;
+const FINE_FRACTION = 0.005;
+const STUCK_SHARE_FINE = 0.35;
+const STUCK_SHARE_COARSE = 0.6;
 const STUCK_AT_LEAST_S = 20;
 const STUCK_FROM_START_S = 120;
 const FALL_SIGMAS = 5;
@@ -61,12 +65,14 @@ function startsAbove(points: readonly FitPoint[], { criteria, gauge }: HoldTerms
 }
 
 /** The reading stands still although noise kept it restless before, or never moved at all. */
-function isStuck({ run, believedCount, restless }: ReadingLog, lastS: number, { criteria }: HoldTerms): boolean {
+function isStuck({ run, believedCount, restless }: ReadingLog, lastS: number, { criteria, gauge }: HoldTerms): boolean {
   const heldS = lastS - run.fromS;
   if (run.count < 4) return false;
   if (run.count === believedCount) return heldS > Math.min(STUCK_FROM_START_S, criteria.holdS / 3);
-  const chanceOfRest = run.count * Math.log1p(-restless / 2);
-  return chanceOfRest < Math.log(STUCK_CHANCE) && heldS > STUCK_AT_LEAST_S;
+  const share = heldS / criteria.holdS;
+  const fine = gauge.resolutionPa < FINE_FRACTION * run.valuePa;
+  if (run.count >= STUCK_READINGS && share > (fine ? STUCK_SHARE_FINE : STUCK_SHARE_COARSE)) return true;
+  return heldS > STUCK_AT_LEAST_S && run.count * Math.log1p(-restless) < Math.log(STUCK_CHANCE);
 }
 
 /** A fall no cooling explains: something is pumping. */

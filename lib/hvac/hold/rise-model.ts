@@ -9,7 +9,7 @@ import type { NormalEquations } from "./least-squares";
  * fade: water or refrigerant leaving oil, a film evaporating, surfaces giving off gas: any sum of relaxations with
  * non-negative weights, so no single law (1/t, root of t, exponential) is presumed. late-fade: the same begun later,
  * as when a crankcase heater comes on. film: a steady source that runs dry. settle: gas and gauge coming to rest.
- * drift: what an unseen change of temperature or of the gauge may do. warmth: what the coil's temperature does
+ * sway: the sun coming and going, unseen. drift: what an unseen change of temperature or of the gauge may do. warmth: what the coil's temperature does
  * beyond the gas law.
  */
 export type Contribution =
@@ -18,8 +18,9 @@ export type Contribution =
   | { readonly kind: "fade"; readonly tauS: number }
   | { readonly kind: "late-fade"; readonly fromS: number; readonly tauS: number }
   | { readonly kind: "film"; readonly untilS: number }
-  | { readonly kind: "settle"; readonly tauS: number }
+  | { readonly kind: "settle"; readonly tauS: number; readonly sigmaPa: number }
   | { readonly kind: "drift"; readonly aboutS: number; readonly sigmaPerS: number }
+  | { readonly kind: "sway"; readonly perS: number; readonly phase: number }
   | { readonly kind: "warmth"; readonly sigmaPaPerK: number };
 
 export interface RiseModel {
@@ -33,16 +34,28 @@ export interface RiseModel {
   readonly leakFromS: number;
 }
 
-const FASTEST_FADE_S = 12;
+const FASTEST_FADE_S = 18;
 const FADE_RATIO = 1.5;
-const SETTLE_TAUS_S = [12, 27] as const;
+const SETTLE_TAUS_S = [10, 25] as const;
+/** How far gas and gauge may be from rest at isolation, as a share of the pressure. [own choice] */
+const SETTLE_FRACTION = 0.1;
 const FILM_SHARES = [0.15, 0.3, 0.45, 0.6, 0.75] as const;
-const LATE_TAUS_S = [30, 90, 270, 810, 2430] as const;
+const FASTEST_LATE_S = 15;
+const LATE_RATIO = 1.7;
+const SWAYS = 4;
+/** How far sun and cloud may sway the pressure where no temperatures were taken, as a share of it. [own choice] */
+const SWAY_FRACTION = 0.015;
 /** Unseen drift of gas temperature and gauge, as a share of the pressure per second. [own choice] */
 const UNSEEN_DRIFT_PER_S = 0.0006 / 60;
 const SEEN_DRIFT_PER_S = 0.00025 / 60;
 /** Beyond the gas law a degree may move this share of the pressure (water's own curve: 0.06). [own choice] */
 const WARMTH_PER_K = 0.01;
+
+/** What may have changed during the hold: something began at a moment, or the sun came and went. */
+export interface Change {
+  readonly lateFromS?: number;
+  readonly swaying?: boolean;
+}
 
 export interface ModelSpan {
   readonly slowestFadeS: number;
@@ -50,21 +63,29 @@ export interface ModelSpan {
 }
 
 /** The contributions a record of these points could hold; with `lateFromS`, one of them begins then. */
-export function riseModel(points: readonly FitPoint[], span: ModelSpan, lateFromS?: number): RiseModel {
+export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: Change = {}): RiseModel {
+  const { lateFromS, swaying } = change;
   const lastS = points[points.length - 1]!.atS;
   const meanPa = points.reduce((sum, { pressurePa }) => sum + pressurePa, 0) / points.length;
   const contributions: Contribution[] = [{ kind: "level" }, { kind: "leak", fromS: lateFromS ?? 0 }];
   for (let tauS = FASTEST_FADE_S; tauS <= span.slowestFadeS; tauS *= FADE_RATIO)
     contributions.push({ kind: "fade", tauS });
   for (const share of FILM_SHARES) contributions.push({ kind: "film", untilS: share * lastS });
-  for (const tauS of SETTLE_TAUS_S) contributions.push({ kind: "settle", tauS });
+  for (const tauS of SETTLE_TAUS_S)
+    contributions.push({ kind: "settle", tauS, sigmaPa: SETTLE_FRACTION * points[0]!.pressurePa });
   const sigmaPerS = span.temperaturesKnown ? SEEN_DRIFT_PER_S : UNSEEN_DRIFT_PER_S;
   contributions.push({ kind: "drift", aboutS: lastS / 2, sigmaPerS });
   if (span.temperaturesKnown) contributions.push({ kind: "warmth", sigmaPaPerK: WARMTH_PER_K * meanPa });
   if (lateFromS !== undefined) {
     contributions.push({ kind: "film", untilS: lateFromS });
-    for (const tauS of LATE_TAUS_S)
-      if (tauS <= span.slowestFadeS) contributions.push({ kind: "late-fade", fromS: lateFromS, tauS });
+    for (let tauS = FASTEST_LATE_S; tauS <= span.slowestFadeS; tauS *= LATE_RATIO)
+      contributions.push({ kind: "late-fade", fromS: lateFromS, tauS });
+  }
+  if (swaying) {
+    for (let turn = 1; turn <= SWAYS; turn++) {
+      const perS = (Math.PI * turn) / lastS;
+      contributions.push({ kind: "sway", perS, phase: 0 }, { kind: "sway", perS, phase: Math.PI / 2 });
+    }
   }
   return {
     contributions,
@@ -96,6 +117,8 @@ export function shapeAt(contribution: Contribution, { atS, temperatureRatio, war
       return Math.exp(-atS / contribution.tauS);
     case "drift":
       return (atS - contribution.aboutS) * pressurePa;
+    case "sway":
+      return pressurePa * Math.sin(contribution.perS * atS + contribution.phase);
     case "warmth":
       return warmingK;
   }
@@ -148,10 +171,20 @@ function dot(a: Float64Array, fromA: number, b: Float64Array, fromB: number, cou
 }
 
 function isSigned({ kind }: Contribution): boolean {
-  return kind === "level" || kind === "drift" || kind === "warmth";
+  return kind !== "leak" && kind !== "fade" && kind !== "late-fade" && kind !== "film";
 }
 
 function priorWeight(contribution: Contribution): number {
-  if (contribution.kind === "drift") return 1 / contribution.sigmaPerS ** 2;
-  return contribution.kind === "warmth" ? 1 / contribution.sigmaPaPerK ** 2 : 0;
+  switch (contribution.kind) {
+    case "settle":
+      return 1 / contribution.sigmaPa ** 2;
+    case "drift":
+      return 1 / contribution.sigmaPerS ** 2;
+    case "sway":
+      return 1 / SWAY_FRACTION ** 2;
+    case "warmth":
+      return 1 / contribution.sigmaPaPerK ** 2;
+    default:
+      return 0;
+  }
 }
