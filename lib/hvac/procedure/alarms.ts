@@ -97,7 +97,7 @@ function wasMet(step: StepId, index: number, { ground, records, voidings, skips,
       !voidings.some(
         (voiding) =>
           voiding.index !== record.index &&
-          takesAway(voiding, step) &&
+          takesAway(voiding, step, record.index, log) &&
           log.before(record.index, voiding.index) &&
           log.before(voiding.index, index),
       ),

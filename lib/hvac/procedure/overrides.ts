@@ -85,7 +85,9 @@ export function readOverrides(
     const last = standing.at(-1);
     let stands = false;
     if (answer === "granted") {
-      const overtaken = voidings.some((voiding) => takesAway(voiding, step) && !log.before(voiding.index, item.index));
+      const overtaken = voidings.some(
+        (voiding) => takesAway(voiding, step, item.index, log) && !log.before(voiding.index, item.index),
+      );
       const bar = barOf(step) ?? (overtaken ? "override-overtaken" : null);
       if (bar === null) {
         stands = true;

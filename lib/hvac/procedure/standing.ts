@@ -36,7 +36,8 @@ export function standingReader(
   const voidedAt = (index: number, step: StepId): Standing | null => {
     let beside: Standing | null = null;
     for (const voiding of voidings) {
-      if (voiding.index === index || !takesAway(voiding, step) || log.before(voiding.index, index)) continue;
+      if (voiding.index === index || !takesAway(voiding, step, index, log) || log.before(voiding.index, index))
+        continue;
       if (log.before(index, voiding.index)) return { at: "void", by: voiding };
       beside ??= { at: "order-unknown", beside: voiding.index };
     }

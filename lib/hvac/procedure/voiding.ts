@@ -1,5 +1,6 @@
 import type { EntryId } from "@/lib/ids";
 import type { StepRecord } from "../log/entry";
+import type { OrderedLog } from "../log/order";
 import { STEP_IDS, type StepId } from "../log/step";
 import type { JobGround } from "./job-ground";
 import { type JudgedRecord, showsLeak } from "./judged-records";
@@ -10,8 +11,8 @@ export interface Voiding {
   readonly index: number;
   readonly entry: EntryId;
   readonly from: StepId;
-  /** The circuit held refrigerant when it was opened: it has to be recovered again. */
-  readonly recoveryToo: boolean;
+  /** Charges that may have been in the circuit when it was opened: a recovery that had not seen them is void. */
+  readonly charges: readonly number[];
   readonly code: VoidCode;
 }
 
@@ -19,8 +20,9 @@ const PLACE: Readonly<Record<StepId, number>> = Object.fromEntries(
   STEP_IDS.map((step, index) => [step, index]),
 ) as Record<StepId, number>;
 
-export function takesAway(voiding: Voiding, step: StepId): boolean {
-  if (step === "recover") return voiding.recoveryToo;
+/** Whether the event takes away a proof of this step that stands at `index`, should it not come before it. */
+export function takesAway(voiding: Voiding, step: StepId, index: number, log: OrderedLog): boolean {
+  if (step === "recover") return voiding.charges.some((charge) => !log.before(charge, index));
   return PLACE[step] >= PLACE[voiding.from];
 }
 
@@ -34,20 +36,21 @@ export function takesAway(voiding: Voiding, step: StepId): boolean {
 export function listVoidings(ground: JobGround, records: readonly JudgedRecord[]): Voiding[] {
   const voidings: Voiding[] = [];
   const charges = records.filter(({ step }) => step === "break_and_charge");
-  const held = (index: number) => charges.some((charge) => !ground.log.before(index, charge.index));
+  const chargedAt = (index: number) =>
+    charges.filter((charge) => !ground.log.before(index, charge.index)).map((charge) => charge.index);
   for (const { index, current, original } of ground.items) {
     if (original.kind === "circuit-opened") {
-      const recoveryToo = held(index);
-      voidings.push({ index, entry: current.id, from: "open_repair", recoveryToo, code: "circuit-opened" });
+      const entry = current.id;
+      voidings.push({ index, entry, from: "open_repair", charges: chargedAt(index), code: "circuit-opened" });
     } else if (current.kind === "left-for-today" && current.body.holding === "nitrogen") {
-      voidings.push({ index, entry: current.id, from: "evacuate", recoveryToo: false, code: "vacuum-lost" });
+      voidings.push({ index, entry: current.id, from: "evacuate", charges: [], code: "vacuum-lost" });
     }
   }
   for (const record of records) {
     const { index, item, step } = record;
-    const base = { index, entry: item.current.id, recoveryToo: false };
+    const base = { index, entry: item.current.id, charges: [] };
     if (step === "open_repair") {
-      voidings.push({ ...base, from: "pressure_test", recoveryToo: held(index), code: "opened-for-repair" });
+      voidings.push({ ...base, from: "pressure_test", charges: chargedAt(index), code: "opened-for-repair" });
     }
     if (record.outcome !== "failed") continue;
     const back = backTo(record, ground);

@@ -4,14 +4,16 @@ import { criteriaInForce } from "../procedure/criteria";
 import type { JobState } from "../procedure/state";
 import type { Calibration, HoldFacts, ProofFacts } from "./judge-proof";
 
+type Evidence = { readonly [S in StepId]: EvidenceOf<S> };
+
 /** Gathers what the strength of proof is judged by from a job's state and the entries it rests on. */
 export function proofFacts(state: JobState, entries: Iterable<LogEntry>): ProofFacts {
   const all = [...entries];
   const byId = new Map(all.map((entry) => [entry.id, entry]));
-  const evidenceOf = <S extends StepId>(step: S): EvidenceOf<S> | null => {
+  const evidenceOf = <S extends StepId>(step: S): Evidence[S] | null => {
     const settled = state.steps.find((one) => one.step === step);
     const entry = settled?.settledBy === "record" && settled.entry ? byId.get(settled.entry) : undefined;
-    return entry?.kind === "step-recorded" ? (entry.body.evidence as unknown as EvidenceOf<S>) : null;
+    return entry?.kind === "step-recorded" ? (entry.body.evidence as unknown as Evidence[S]) : null;
   };
   const hold = evidenceOf("hold");
   const test = evidenceOf("pressure_test");

@@ -67,10 +67,11 @@ export function whyNotClosed({ entries, meant }: RandomLog): string | null {
   const charges = roots.filter((root) => root.body.step === "break_and_charge");
 
   /** Events that must lie in a proof's past for it to count. */
-  const undoes = (event: LogEntry, step: StepId): boolean => {
+  const undoes = (event: LogEntry, step: StepId, proof: LogEntry): boolean => {
     const place = ORDER.indexOf(step);
     if (event.kind === "circuit-opened" || (event.kind === "step-recorded" && event.body.step === "open_repair")) {
-      if (step === "recover") return charges.some((charge) => !sawIt(event, charge));
+      // Refrigerant that the recovery had not seen, and that may have been in when the circuit was opened.
+      if (step === "recover") return charges.some((charge) => !sawIt(event, charge) && !sawIt(charge, proof));
       return place >= (event.kind === "circuit-opened" ? 2 : 3);
     }
     if (event.kind === "left-for-today") return event.body.holding === "nitrogen" && place >= 5;
@@ -81,7 +82,7 @@ export function whyNotClosed({ entries, meant }: RandomLog): string | null {
   };
   const events = entries.filter((entry) => !entry.supersedes);
   const undone = (proof: LogEntry, step: StepId) =>
-    events.some((event) => event !== proof && undoes(event, step) && !sawIt(event, proof));
+    events.some((event) => event !== proof && undoes(event, step, proof) && !sawIt(event, proof));
 
   const kinds = entries.filter((entry) => entry.kind === "job-kind-set");
   const lastKinds = kinds.filter((one) => !kinds.some((other) => sawIt(one, other)));
