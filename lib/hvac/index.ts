@@ -77,7 +77,7 @@ export {
 } from "./leak-rate";
 export { estimateLeakSize, fromPaM3PerS, type LeakSize, type ThroughputUnit } from "./leak-size";
 export { nitrogenPressureAtTemperaturePa } from "./nitrogen";
-export { judgePressureTest } from "./pressure-test/judge-pressure-test";
+export { expectedGaugePa, judgePressureTest } from "./pressure-test/judge-pressure-test";
 export type {
   PressureTestJudgement,
   PressureTestReading,

@@ -27,6 +27,15 @@ export type {
 } from "../log/entry";
 export { chainOf, inOrder, type MergeOutcome, mergeEntries, wireOf } from "../log/merge";
 export { JOB_KINDS, type JobKind, ROLES, type Role, STEP_IDS, type StepId } from "../log/step";
+export {
+  judgeProof,
+  PROOF_RULES_VERSION,
+  type Proof,
+  type ProofFacts,
+  type ProofLimit,
+  type Strength,
+} from "../proof/judge-proof";
+export { proofFacts } from "../proof/proof-facts";
 export { type CriteriaGround, type CriteriaInForce, criteriaInForce } from "./criteria";
 export { foldJob, PROCEDURE_RULES_VERSION } from "./fold-job";
 export { holdRecordOf } from "./hold-record";
