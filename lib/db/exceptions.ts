@@ -1,6 +1,8 @@
 import "server-only";
+import { JobId } from "@/lib/ids";
+import { listHolds, type RecordedHold } from "@/lib/work/holds";
 import { addDays } from "@/lib/work/site-time";
-import type { JobSummary } from "./job-summary";
+import { type JobSummary, readJob } from "./job-summary";
 import { listMemberNames } from "./jobs";
 import type { TenantTx } from "./tenant";
 
@@ -41,13 +43,23 @@ export async function listExceptions(tx: TenantTx, today: string) {
     orderBy: { receivedAt: "desc" },
     take: 50,
   });
+  const asked = [];
+  for (const job of shown) {
+    for (const ask of job.asks)
+      asked.push({ job, ask, hold: ask.step === "hold" ? await latestHold(tx, job.id) : null });
+  }
   return {
     names: await listMemberNames(tx),
-    asked: shown.flatMap((job) => job.asks.map((ask) => ({ job, ask }))),
+    asked,
     toReview: shown.filter((job) => job.reviews.length + job.alarms.length > 0),
     quarantined: quarantined.map(({ detail, ...each }) => ({ ...each, message: messageOf(detail) ?? each.reason })),
     falling: await listFallingOutOfDate(tx, addDays(today, 30)),
   };
+}
+
+/** The hold an override is asked for, so that it can be looked at where the decision is taken. */
+async function latestHold(tx: TenantTx, jobId: string): Promise<RecordedHold | null> {
+  return listHolds(await readJob(tx, JobId.parse(jobId)))[0] ?? null;
 }
 
 async function listFallingOutOfDate(tx: TenantTx, by: string) {

@@ -17,7 +17,7 @@ export interface JobSummary {
   openStep: string | null;
   next: string;
   steps: { step: string; status: string; settledBy: string | null }[];
-  missing: string[];
+  missing: { step: StepId | null; text: string }[];
   reviews: string[];
   alarms: string[];
   asks: { ask: string; step: StepId; why: string; askedBy: string }[];
@@ -68,7 +68,7 @@ function summaryOf(state: JobState, proof: Proof, entries: readonly LogEntry[]):
     openStep: state.openStep,
     next: state.next.text,
     steps: state.steps.map(({ step, status, settledBy }) => ({ step, status, settledBy })),
-    missing: state.missingForClose.map((each) => each.text),
+    missing: state.missingForClose.map(({ step, text }) => ({ step, text })),
     reviews: state.reviews.map((each) => each.text),
     alarms: state.alarms.map((each) => each.text),
     asks: openAsks(state),

@@ -4,6 +4,7 @@ import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
 import { SubmitButton } from "@/components/ui/submit-button";
+import { HoldPicture } from "@/components/work/hold-picture";
 import { JobStateMark } from "@/components/work/marks";
 import { requireMember } from "@/lib/auth/session";
 import { listExceptions } from "@/lib/db/exceptions";
@@ -31,7 +32,7 @@ export default async function ExceptionsPage({ params }: { params: Promise<{ com
           title="Overrides asked for"
           lead="Allowed, the step counts as weak proof forever. Recovery and failed tightness tests cannot be overridden."
         >
-          {found.asked.map(({ job, ask }) => (
+          {found.asked.map(({ job, ask, hold }) => (
             <article key={ask.ask} className="grid gap-3 border-b border-hairline pb-4">
               <h3 className="flex flex-wrap gap-x-4">
                 <Link href={`/${company}/jobs/${job.id}`}>Job {String(job.number)}</Link>
@@ -46,7 +47,16 @@ export default async function ExceptionsPage({ params }: { params: Promise<{ com
                   Asked by {found.names.get(ask.askedBy) ?? "somebody no longer here"}.
                 </span>
               </p>
-              <Reasons of={job.missing} />
+              <Reasons of={job.missing.filter((each) => each.step === ask.step).map((each) => each.text)} />
+              {hold && (
+                <HoldPicture
+                  title={`The hold of job ${job.number}`}
+                  evidence={hold.evidence}
+                  readings={hold.readings}
+                  criteria={hold.criteria}
+                  refrigerant={hold.refrigerant}
+                />
+              )}
               {member.roles.includes("supervisor") ? (
                 <AnswerOverride company={company} jobId={job.id} ask={ask.ask} />
               ) : (
