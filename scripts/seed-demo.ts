@@ -1,5 +1,6 @@
 import { Client } from "pg";
 import type { DatabaseUrls } from "@/lib/embedded/roles";
+import { demoCompanies, demoPassword } from "@/prisma/demo/scenario";
 import { mustRun } from "./step";
 
 /** Whether nobody uses this database yet. */
@@ -19,4 +20,18 @@ export async function seedDemo({ databaseUrl, migratorUrl }: DatabaseUrls): Prom
   await mustRun(process.execPath, ["--conditions=react-server", "--import", "tsx", "prisma/seed.ts"], {
     env: { DATABASE_URL: databaseUrl, MIGRATOR_URL: migratorUrl },
   });
+}
+
+/** How to sign in: as the demo's people where there is a demo. */
+export async function signInWords({ migratorUrl }: DatabaseUrls): Promise<string> {
+  const client = new Client({ connectionString: migratorUrl });
+  await client.connect();
+  try {
+    const { rows } = await client.query("select 1 from company where is_demo limit 1");
+    if (rows.length === 0) return "Sign in with your own account; `npm run company:new` makes a company and its first owner.";
+  } finally {
+    await client.end();
+  }
+  const lines = demoCompanies[0]!.people.map((each) => `  ${each.email.padEnd(28)} ${each.roles.join(", ")}`);
+  return [`Sign in to the invented demo company with the password: ${demoPassword}`, ...lines].join("\n");
 }

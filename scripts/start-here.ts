@@ -5,7 +5,7 @@ import { keptSecret } from "@/lib/embedded/secrets";
 import { commandEnv } from "@/lib/env";
 import { migrateDatabase } from "@/prisma/migrate";
 import { buildApp, generateClient } from "./build-app";
-import { hasNoCompany, seedDemo } from "./seed-demo";
+import { hasNoCompany, seedDemo, signInWords } from "./seed-demo";
 import { requirePort, serveApp } from "./serve-app";
 import { exitOnFailure, StepFailure, seconds, step } from "./step";
 
@@ -36,7 +36,7 @@ export function start({ development }: { readonly development: boolean }): Promi
           quiet: !development,
         }),
       );
-      console.log(`\nReady after ${seconds(startedAt)}: open ${publicUrl}\n\nStop with Ctrl-C.`);
+      console.log(`\nReady after ${seconds(startedAt)}: open ${publicUrl}\n\n${await signInWords(database)}\n\nStop with Ctrl-C.`);
       const signal = await Promise.race([untilSignal(), once(app.child, "exit").then(() => null)]);
       await app.stop();
       if (!signal) throw new StepFailure("The app ended by itself; see above.");
@@ -57,7 +57,9 @@ async function prepare(database: OpenDatabase) {
     () => migrateDatabase(database),
     (applied) => (applied.length === 0 ? "nothing to do" : `${applied.length} applied`),
   );
-  if (await hasNoCompany(database)) await step("Adding the invented demo company", () => seedDemo(database));
+  // The demo's passwords stand in the README, so it is never put into a database that others may reach.
+  const wanted = database.embedded !== null || commandEnv().DRYHOLD_DEMO === "1";
+  if (wanted && (await hasNoCompany(database))) await step("Adding the invented demo company", () => seedDemo(database));
 }
 
 function untilSignal(): Promise<string> {
