@@ -7,6 +7,7 @@ import type { PressureTestJudgement, PressureTestReason, PressureTestRecord } fr
 /** A pass needs near certainty, because it lets the work go on; so does the accusation of a leak. */
 const PASS_CHANCE = 0.001;
 const LEAK_CHANCE = 0.998;
+const GAS_ADDED_LOG_ODDS = 5;
 const GAIN_CHANCE = 0.995;
 
 /**
@@ -24,11 +25,11 @@ export function judgePressureTest(record: PressureTestRecord): PressureTestJudge
     return { verdict, reasons: [reason(why)], leak: null, compensatedChangePa: null };
   }
   const sealed = estimateLeak(record);
-  const added = findGasAdded(sealed.series, sealed.observations.noisePa, sealed.paPerK);
-  const estimate = added ? estimateLeak(record, (series) => stepColumn(series, added)) : sealed;
+  const topped = withGasAdded(record, sealed);
+  const estimate = topped ?? sealed;
   const judged = tooHigh
     ? { verdict: "over-pressure" as const, reasons: [reason("above-limit")] }
-    : verdictFor(record, estimate, added !== null);
+    : verdictFor(record, estimate, topped !== null);
   return {
     ...judged,
     leak: {
@@ -38,6 +39,17 @@ export function judgePressureTest(record: PressureTestRecord): PressureTestJudge
     },
     compensatedChangePa: compensatedChangePa(record, estimate),
   };
+}
+
+/** The estimate with nitrogen let in as one more cause, where the record speaks for that rather than for warming gas. */
+function withGasAdded(record: PressureTestRecord, sealed: LeakEstimate): LeakEstimate | null {
+  const { series, observations, paPerK } = sealed;
+  const added = findGasAdded(series, observations.noisePa, paPerK);
+  if (added === null) return null;
+  const topped = estimateLeak(record, (cleaned) => stepColumn(cleaned, added));
+  const likelySizePa = 0.05 * series.pressureAbsPa[0]!;
+  const gained = topped.posterior.logEvidence - Math.log(likelySizePa) - sealed.posterior.logEvidence;
+  return gained > GAS_ADDED_LOG_ODDS ? topped : null;
 }
 
 function verdictFor(

@@ -13,6 +13,8 @@ export const UNKNOWNS = [
   "evaporation",
   "water",
   "saturation",
+  "oil",
+  "oilFade",
   "start",
 ] as const;
 export const COUNT = UNKNOWNS.length;
@@ -43,14 +45,16 @@ export function beliefFor(record: PulldownRecord, startPa: number): Belief {
     Math.log(0.62),
     Math.log(record.valveCoresRemoved ? 0.4 : 0.25),
     Math.log(1.2 * floor),
+    Math.log(0.003 * load),
     Math.log(0.01 * load),
-    Math.log(0.03 * load),
     Math.log(0.5 * pump.speedM3PerS),
-    Math.log(0.3),
+    Math.log(0.03),
     -0.08,
+    Math.log(0.004 * load),
+    Math.log(1100),
     Math.log(startPa),
   );
-  const spread = Float64Array.of(0.4, 1, 0.9, 2.6, 1.9, 1, 2.6, 0.2, 0.1);
+  const spread = Float64Array.of(0.4, 1, 1.2, 2.4, 2, 1, 3, 0.2, 2.4, 0.8, 0.1);
   const plantAt = (x: Float64Array): Plant => ({
     volumeM3: internalVolumeM3,
     speedM3PerS: pump.speedM3PerS * Math.exp(x[0]!),
@@ -62,11 +66,18 @@ export function beliefFor(record: PulldownRecord, startPa: number): Belief {
     evaporation: Math.exp(x[5]!),
     saturationPa: saturation * Math.exp(x[7]!),
     water: Math.exp(x[6]!),
+    oil: Math.exp(x[8]!),
+    oilFadeS: Math.exp(x[9]!),
     gaugeAtPump: record.gauge.location === "pump",
   });
   const start = (changes: Partial<Record<(typeof UNKNOWNS)[number], number>>) =>
     centre.map((value, index) => changes[UNKNOWNS[index]!] ?? value);
-  const dry = { water: Math.log(0.002), leak: Math.log(0.001 * load), walls: Math.log(0.003 * load) };
+  const dry = {
+    water: Math.log(0.002),
+    leak: Math.log(0.001 * load),
+    walls: Math.log(0.003 * load),
+    oil: Math.log(0.002 * load),
+  };
   return {
     centre,
     spread,
@@ -75,7 +86,7 @@ export function beliefFor(record: PulldownRecord, startPa: number): Belief {
       start(dry),
       start({ ...dry, water: Math.log(8) }),
       start({ ...dry, leak: Math.log(0.4 * load) }),
-      start({ ...dry, walls: Math.log(0.6 * load) }),
+      start({ ...dry, oil: Math.log(0.6 * load), walls: Math.log(0.05 * load) }),
       start({ ...dry, pumpFloor: Math.log(0.9 * targetAbsPa) }),
       start({ ...dry, conductance: Math.log(0.06) }),
     ],

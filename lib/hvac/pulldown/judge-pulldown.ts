@@ -1,9 +1,12 @@
-import { forecast, type Prospect } from "./forecast";
-import { effectiveSpeedM3PerS } from "./plant";
+import { forecast, HORIZON_S, type Prospect } from "./forecast";
+import { effectiveSpeedM3PerS, fadingInflow, waterInflow } from "./plant";
 import { reason } from "./reasons";
 import type { PulldownFinding, PulldownJudgement, PulldownReason, PulldownRecord } from "./record";
 import { traceOf, withoutStrays } from "./trace";
 
+/** Ends of the interval against what the drawn plants span: no drawn plant is quite the real one. Set by simulation. */
+const WIDER = 1.25;
+const LEAST_MARGIN = 0.03;
 /** Nothing can be said from fewer readings than this. */
 const LEAST_READINGS = 4;
 
@@ -33,7 +36,11 @@ export function judgePulldown(record: PulldownRecord): PulldownJudgement {
   const eta = weightedMedian(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY);
   const low = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.1);
   const high = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.9);
-  const interval = [Math.min(low, eta), Number.isFinite(high) ? Math.max(high, eta) : null] as const;
+  const widened = (end: number, margin: number) => eta * (end / eta) ** WIDER * Math.exp(margin);
+  const interval = [
+    widened(Math.min(low, eta), -LEAST_MARGIN),
+    Number.isFinite(high) ? Math.min(widened(Math.max(high, eta), LEAST_MARGIN), HORIZON_S) : null,
+  ] as const;
   return answer(eta, interval, "on-course", [reason("on-course"), ...hints(record, prospects)], speed);
 }
 
@@ -63,13 +70,11 @@ function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): (
     if (etaS !== null) continue;
     const pressure = Math.max(now.pressurePa, 1e-3);
     const speed = Math.max(effectiveSpeedM3PerS({ ...plant, pumpFloorPa: 0 }, pressure), 1e-12);
-    const film = now.waterLeft > 0 ? now.waterLeft / (now.waterLeft + 0.1 * plant.water) : 0;
-    const water = film * plant.evaporation * Math.max(0, plant.saturationPa - pressure);
     const shares = {
       "stalled-by-leak": plant.leak / speed,
-      "stalled-by-water": water / speed,
+      "stalled-by-water": waterInflow(plant, now) / speed,
       "stalled-by-pump": plant.pumpFloorPa,
-      "stalled-by-outgassing": plant.walls / (1 + now.atS / 300) / speed,
+      "stalled-by-outgassing": fadingInflow(plant, now.atS) / speed,
       "stalled-by-restriction": speed < 0.12 * plant.speedM3PerS ? 0.5 * record.targetAbsPa : 0,
     };
     const total = Object.values(shares).reduce((sum, share) => sum + share, 0);
@@ -91,11 +96,10 @@ function hints(record: PulldownRecord, prospects: readonly Prospect[]): Pulldown
   if (throttled > 0.7) found.push(reason("restricted"));
   const slow = chance(prospects, ({ plant }) => plant.speedM3PerS < 0.45 * record.pump.speedM3PerS);
   if (slow > 0.8) found.push(reason("slow-pump"));
-  const wet = chance(prospects, ({ plant, now }) => {
-    const film = now.waterLeft > 0 ? now.waterLeft / (now.waterLeft + 0.1 * plant.water) : 0;
-    const water = film * plant.evaporation * Math.max(0, plant.saturationPa - now.pressurePa);
-    return water > plant.leak + plant.walls / (1 + now.atS / 300) && film > 0.3;
-  });
+  const wet = chance(
+    prospects,
+    ({ plant, now }) => waterInflow(plant, now) > plant.leak + fadingInflow(plant, now.atS),
+  );
   if (wet > 0.7) found.push(reason("water-present"));
   return found;
 }

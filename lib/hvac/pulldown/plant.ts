@@ -2,7 +2,7 @@
  * Pump, hoses, circuit and what gives off gas, as one lumped plant. SI throughout.
  *
  * Flow through hose and pump: C (p - p2) = S (p2 - pu), with C = viscous (p + p2)/2 + molecular.
- * Circuit: V dp/dt = leak + walls/(1 + t/300 s) + water - S (p2 - pu).
+ * Circuit: V dp/dt = leak + walls/(1 + t/300 s) + oil exp(-t/fade) + water - S (p2 - pu).
  * @source series conductance, pump-down and rate of rise as in any vacuum textbook (Umrath, O'Hanlon)
  */
 export interface Plant {
@@ -15,8 +15,11 @@ export interface Plant {
   readonly molecular: number;
   /** Steady inflow, Pa m3/s. */
   readonly leak: number;
-  /** Gas leaving walls and oil at the start, Pa m3/s; it fades about as one over time. */
+  /** Gas leaving walls at the start, Pa m3/s; it fades about as one over time. */
   readonly walls: number;
+  /** Gas leaving oil at the start, Pa m3/s; it fades by the same share in each stretch of time. */
+  readonly oil: number;
+  readonly oilFadeS: number;
   /** Evaporation in m3/s for each Pa below saturation, while there is water. */
   readonly evaporation: number;
   readonly saturationPa: number;
@@ -62,7 +65,7 @@ export function advance(plant: Plant, state: PlantState, untilS: number, loosest
     const film = waterLeft > 0 ? waterLeft / (waterLeft + FILM_SHARE * plant.water) : 0;
     const short = plant.saturationPa - pressure;
     const fromWater = short > 0 ? plant.evaporation * film * short : 0;
-    const inflow = plant.leak + plant.walls / (1 + atS / FADE_S) + fromWater;
+    const inflow = plant.leak + fadingInflow(plant, atS) + fromWater;
     const rate = (inflow - speed * (inlet - plant.pumpFloorPa)) / volumeM3;
     const slope = (speed * (2 * a * pressure + molecular)) / root;
     const stiffness = (slope + (short > 0 ? plant.evaporation * film : 0)) / volumeM3;
@@ -82,6 +85,18 @@ export function advance(plant: Plant, state: PlantState, untilS: number, loosest
   state.pressurePa = pressure;
   state.waterLeft = waterLeft;
   state.atS = untilS;
+}
+
+/** Gas leaving walls and oil at one moment, Pa m3/s. */
+export function fadingInflow({ walls, oil, oilFadeS }: Plant, atS: number): number {
+  return walls / (1 + atS / FADE_S) + oil * Math.exp(-atS / oilFadeS);
+}
+
+/** What water gives off at one moment, Pa m3/s; the last of it comes slower. */
+export function waterInflow(plant: Plant, { pressurePa, waterLeft }: PlantState): number {
+  if (waterLeft <= 0 || pressurePa >= plant.saturationPa) return 0;
+  const film = waterLeft / (waterLeft + FILM_SHARE * plant.water);
+  return plant.evaporation * film * (plant.saturationPa - pressurePa);
 }
 
 /** What the gauge stands at, before its own error. */

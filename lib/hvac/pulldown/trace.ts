@@ -13,7 +13,7 @@ export interface PulldownTrace {
 
 const MOST_POINTS = 56;
 /** What a lumped plant can be wrong by at one point, beside noise. */
-const MODEL_SPREAD = 0.02;
+const MODEL_SPREAD = 0.013;
 
 export function traceOf({ readings, gauge }: PulldownRecord): PulldownTrace {
   const kept = withoutStrays(readings, gauge.resolutionPa);
