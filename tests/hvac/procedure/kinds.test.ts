@@ -159,7 +159,7 @@ describe("every kind of job walks from opening to closed", () => {
   });
 });
 
-describe("what a kind of job may leave out", () => {
+describe("[L19] what a kind of job may leave out", () => {
   test("evidence of opening forbids the kind that does not open", () => {
     const tablet = new Tablet(1);
     tablet.open("component_swap_not_opened");
