@@ -75,7 +75,7 @@ describe("worked examples", () => {
     expect(scaleViscousLeak(0.001, flow(10, 19.6), flow(20, 18.2))).toBeCloseTo(0.0043, 4);
   });
 
-  /** Computed by the same scaling with the viscosities of the sheet (memory). */
+  /** Computed by the same scaling with viscosities from memory, good to 3 %. */
   test.each([
     { name: "R-410A", operatingMPa: 1, gramPerYear: 124 },
     { name: "R-134a", operatingMPa: 0.57, gramPerYear: 62 },
