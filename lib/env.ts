@@ -15,6 +15,7 @@ const commandShape = z
     MIGRATOR_URL: servingShape.shape.DATABASE_URL.optional(),
     NEXTAUTH_SECRET: servingShape.shape.NEXTAUTH_SECRET.optional(),
     NEXTAUTH_URL: servingShape.shape.NEXTAUTH_URL.optional(),
+    DRYHOLD_DEMO: z.enum(["0", "1"]).optional(),
     DRYHOLD_DATA: z.string().min(1).optional(),
     HOST: z.string().min(1).default("127.0.0.1"),
     PORT: z.coerce.number().int().min(1).max(65_535).optional(),

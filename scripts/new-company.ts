@@ -32,9 +32,17 @@ try {
   const known = await client.query("select 1 from gate.person where email = $1", [email]);
   const password = randomBytes(12).toString("base64url");
   const companyId = await createCompany(client, { slug, name, timeZone, ruleSet, isDemo: false });
-  await addPerson(client, companyId, { name: ownerName, email, phone: "", roles: ["owner", "supervisor", "dispatcher"] }, password);
+  await addPerson(
+    client,
+    companyId,
+    { name: ownerName, email, phone: "", roles: ["owner", "supervisor", "dispatcher"] },
+    password,
+  );
   await client.query("commit");
-  const how = known.rows.length > 0 ? "with the password they have" : `with the password ${password} (change it under My account)`;
+  const how =
+    known.rows.length > 0
+      ? "with the password they have"
+      : `with the password ${password} (change it under My account)`;
   console.log(`${name} is at /${slug}. ${ownerName} signs in as ${email} ${how}.`);
 } finally {
   await client.end();

@@ -28,7 +28,8 @@ export async function signInWords({ migratorUrl }: DatabaseUrls): Promise<string
   await client.connect();
   try {
     const { rows } = await client.query("select 1 from company where is_demo limit 1");
-    if (rows.length === 0) return "Sign in with your own account; `npm run company:new` makes a company and its first owner.";
+    if (rows.length === 0)
+      return "Sign in with your own account; `npm run company:new` makes a company and its first owner.";
   } finally {
     await client.end();
   }

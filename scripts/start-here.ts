@@ -36,7 +36,9 @@ export function start({ development }: { readonly development: boolean }): Promi
           quiet: !development,
         }),
       );
-      console.log(`\nReady after ${seconds(startedAt)}: open ${publicUrl}\n\n${await signInWords(database)}\n\nStop with Ctrl-C.`);
+      console.log(
+        `\nReady after ${seconds(startedAt)}: open ${publicUrl}\n\n${await signInWords(database)}\n\nStop with Ctrl-C.`,
+      );
       const signal = await Promise.race([untilSignal(), once(app.child, "exit").then(() => null)]);
       await app.stop();
       if (!signal) throw new StepFailure("The app ended by itself; see above.");
@@ -58,8 +60,11 @@ async function prepare(database: OpenDatabase) {
     (applied) => (applied.length === 0 ? "nothing to do" : `${applied.length} applied`),
   );
   // The demo's passwords stand in the README, so it is never put into a database that others may reach.
-  const wanted = database.embedded !== null || commandEnv().DRYHOLD_DEMO === "1";
-  if (wanted && (await hasNoCompany(database))) await step("Adding the invented demo company", () => seedDemo(database));
+  const { DRYHOLD_DEMO: asked, HOST: host } = commandEnv();
+  const alone = database.embedded !== null && ["127.0.0.1", "::1", "localhost"].includes(host);
+  const wanted = asked === "1" || (alone && asked !== "0");
+  if (wanted && (await hasNoCompany(database)))
+    await step("Adding the invented demo company", () => seedDemo(database));
 }
 
 function untilSignal(): Promise<string> {
