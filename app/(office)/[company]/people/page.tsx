@@ -60,7 +60,12 @@ export default async function PeoplePage({ params }: { params: Promise<{ company
           {
             key: "certificates",
             header: "Certificates",
-            cell: ({ certificates }) => <CertificateWords certificates={certificates} today={today} />,
+            cell: ({ certificates, roles }) =>
+              certificates.length > 0 || roles.includes("technician") ? (
+                <CertificateWords certificates={certificates} today={today} />
+              ) : (
+                "–"
+              ),
           },
         ]}
       />

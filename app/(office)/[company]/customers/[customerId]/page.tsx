@@ -56,6 +56,7 @@ export default async function CustomerPage(props: { params: Promise<{ company: s
       />
       <div className="grid gap-8 desk:grid-cols-[minmax(0,1fr)_22rem]">
         <Section
+          className="content-start"
           title="Sites and units"
           actions={mayChange && <LinkButton href={`${here}/sites/new`}>Add a site</LinkButton>}
         >
@@ -90,7 +91,7 @@ export default async function CustomerPage(props: { params: Promise<{ company: s
             ))}
           </ul>
         </Section>
-        <Section title="Contact">
+        <Section className="content-start" title="Contact">
           <Facts
             items={[
               {

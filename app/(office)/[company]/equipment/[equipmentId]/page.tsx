@@ -97,7 +97,7 @@ export default async function UnitPage(props: { params: Promise<{ company: strin
             ))}
           </Section>
         </div>
-        <Section title="History" lead={`Times are the site's (${site.timeZone}).`}>
+        <Section className="content-start" title="History" lead={`Times are the site's (${site.timeZone}).`}>
           <UnitHistory company={company} history={history} timeZone={site.timeZone} mayOpen={mayChange} />
         </Section>
       </div>

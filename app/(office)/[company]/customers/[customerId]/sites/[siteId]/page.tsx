@@ -56,7 +56,7 @@ export default async function SitePage(props: {
         }
       />
       <div className="grid gap-8 desk:grid-cols-[minmax(0,1fr)_22rem]">
-        <Section title="Units">
+        <Section className="content-start" title="Units">
           <Table
             caption="Units at this site"
             captionHidden
@@ -97,7 +97,7 @@ export default async function SitePage(props: {
             ]}
           />
         </Section>
-        <Section title="Where it is">
+        <Section className="content-start" title="Where it is">
           <Facts
             items={[
               {
