@@ -23,6 +23,13 @@ export async function lockLog(tx: TenantTx, jobId: JobId): Promise<boolean> {
   return rows.length === 1;
 }
 
+/** Holds several logs still, always in the same order so that two parcels cannot wait for each other; those the company has. */
+export async function lockLogs(tx: TenantTx, jobIds: readonly JobId[]): Promise<ReadonlySet<JobId>> {
+  const rows = await tx.$queryRaw<{ id: JobId }[]>`
+    select id from circuit_job where id = any (${[...new Set(jobIds)]}::uuid[]) order by id for update`;
+  return new Set(rows.map((row) => row.id));
+}
+
 /** Appends an entry whose author and place in the log are settled; the stamp it got. */
 export async function insertEntry(tx: TenantTx, entry: Entry, roles: readonly Role[]): Promise<Stamp> {
   const row = await tx.entry.create({

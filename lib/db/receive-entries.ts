@@ -6,7 +6,7 @@ import { entryWire } from "@/lib/hvac/log/schema";
 import type { Entry, EntryKind, Stamp } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
 import { digestOf } from "@/lib/sync/digest";
-import { insertEntry, lockLog, stampOf } from "./entries";
+import { insertEntry, lockLogs, stampOf } from "./entries";
 import { refreshJob } from "./job-summary";
 import type { TenantTx } from "./tenant";
 
@@ -40,8 +40,13 @@ export interface Received {
 export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly unknown[]): Promise<Received> {
   const received: Received = { receipts: [], quarantined: [] };
   const touched = new Set<JobId>();
+  const parsed = raw.map((given) => entryWire.safeParse(given));
+  const jobs = await lockLogs(
+    tx,
+    parsed.flatMap((one) => (one.success ? [one.data.job] : [])),
+  );
   for (const [index, given] of raw.entries()) {
-    const taken = await takeOne(tx, member, given);
+    const taken = await takeOne(tx, member, parsed[index]!, jobs);
     if ("stamp" in taken) {
       received.receipts.push({ id: taken.entry.id, stamp: taken.stamp });
       if (taken.isNew) touched.add(taken.entry.job);
@@ -59,9 +64,9 @@ type Refusal = { reason: QuarantineReason; path?: string; message: string };
 async function takeOne(
   tx: TenantTx,
   member: Member,
-  given: unknown,
+  parsed: ReturnType<typeof entryWire.safeParse>,
+  jobs: ReadonlySet<JobId>,
 ): Promise<{ entry: Entry; stamp: Stamp; isNew: boolean } | Refusal> {
-  const parsed = entryWire.safeParse(given);
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
     return { reason: "malformed", path: issue?.path.join(".") ?? "", message: issue?.message ?? "not an entry" };
@@ -74,8 +79,7 @@ async function takeOne(
     return { reason: "not-this-company", message: "Written for another company." };
   if (entry.person !== member.personId)
     return { reason: "not-the-author", message: "Written by somebody else than who is signed in." };
-  if (!(await lockLog(tx, entry.job)))
-    return { reason: "unknown-job", message: "There is no such job in this company." };
+  if (!jobs.has(entry.job)) return { reason: "unknown-job", message: "There is no such job in this company." };
 
   const before = await tx.entry.findFirst({
     where: { id: entry.id },
@@ -114,7 +118,10 @@ async function quarantine(tx: TenantTx, member: Member, given: unknown, refusal:
         id: uuidv7(),
         personId: member.personId,
         reason: refusal.reason,
-        detail: { path: refusal.path ?? null, message: refusal.message },
+        detail: {
+          path: refusal.path === undefined ? null : storable(refusal.path),
+          message: storable(refusal.message),
+        },
         raw,
         rawDigest,
       },
@@ -123,8 +130,14 @@ async function quarantine(tx: TenantTx, member: Member, given: unknown, refusal:
   });
 }
 
+/** Whether JSON as written here holds no NUL and no half of a surrogate pair; a backslash that was typed stands doubled. */
 function isStorable(json: string): boolean {
-  return !/\\u0000|\\ud[89a-f]/i.test(json);
+  return !/(?<!\\)(?:\\\\)*\\u(?:0000|d[89a-f])/i.test(json);
+}
+
+/** The words of a refusal may quote what cannot be stored. */
+function storable(text: string): string {
+  return text.replaceAll("\0", "\ufffd").replace(/\p{Surrogate}/gu, "\ufffd");
 }
 
 function idOf(given: unknown): string | null {

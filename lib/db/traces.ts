@@ -75,7 +75,7 @@ export async function findChunk(
   return chunk?.packed ?? null;
 }
 
-/** Every sample of every trace of a job, as far as the chunks arrived without a gap from the first. */
+/** Every sample of every trace of a job, as far as the chunks arrived without a gap from the first and in its unit. */
 export async function readTraces(tx: TenantTx, jobId: JobId): Promise<Map<TraceId, KnownTrace>> {
   const chunks = await tx.traceChunk.findMany({
     where: { trace: { jobId } },
@@ -88,7 +88,7 @@ export async function readTraces(tx: TenantTx, jobId: JobId): Promise<Map<TraceI
     if (!chunk.ok) throw new Error(`stored chunk ${chunkIndex} of trace ${traceId} cannot be read`);
     const trace = traces.get(traceId as TraceId) ?? { unit: chunk.value.unit, samples: [], chunkDigests: [] };
     traces.set(traceId as TraceId, trace);
-    if (chunkIndex !== trace.chunkDigests.length) continue;
+    if (chunkIndex !== trace.chunkDigests.length || chunk.value.unit !== trace.unit) continue;
     trace.samples.push(...chunk.value.samples);
     trace.chunkDigests.push(Buffer.from(digest).toString("hex"));
   }

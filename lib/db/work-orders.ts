@@ -121,7 +121,7 @@ async function endWorkOrder(
 /** The order and its jobs, locked: no entry can come in between the question and the answer. */
 async function readParts(tx: TenantTx, id: string): Promise<OrderParts | null> {
   await tx.$queryRaw`select id from work_order where id = ${id}::uuid for update`;
-  await tx.$queryRaw`select id from circuit_job where work_order_id = ${id}::uuid for update`;
+  await tx.$queryRaw`select id from circuit_job where work_order_id = ${id}::uuid order by id for update`;
   const order = await tx.workOrder.findFirst({
     where: { id },
     select: {

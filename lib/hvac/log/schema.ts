@@ -75,7 +75,7 @@ const envelope = {
   job: JobId,
   installation: InstallationId,
   person: PersonId,
-  seq: z.int().positive(),
+  seq: z.int32().positive(),
   heads: z.array(EntryId).max(200),
   deviceAt: z.iso.datetime(),
   clockOffsetMs: z.number().nullable(),
