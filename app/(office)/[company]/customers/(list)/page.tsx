@@ -13,7 +13,7 @@ import { CUSTOMERS_A_PAGE, listCustomers } from "@/lib/db/customers";
 import { searchRegister } from "@/lib/db/search";
 import { withTenant } from "@/lib/db/tenant";
 import { type PageQuery, readPageQuery } from "@/lib/registry/page-query";
-import { FoundList } from "./_components/found-list";
+import { FoundList } from "../_components/found-list";
 
 export const metadata: Metadata = { title: "Customers" };
 

@@ -15,8 +15,8 @@ import { withTenant } from "@/lib/db/tenant";
 import { judgeInDate } from "@/lib/registry/in-date";
 import type { CertificateKind } from "@/lib/registry/member";
 import { dayAt, whenAt } from "@/lib/work/site-time";
-import { InviteForm } from "./_components/invite-form";
-import { withdraw } from "./actions";
+import { InviteForm } from "../_components/invite-form";
+import { withdraw } from "../actions";
 
 export const metadata: Metadata = { title: "People" };
 

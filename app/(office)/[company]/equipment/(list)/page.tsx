@@ -14,7 +14,7 @@ import { listEquipment, UNITS_A_PAGE } from "@/lib/db/equipment";
 import { searchRegister } from "@/lib/db/search";
 import { withTenant } from "@/lib/db/tenant";
 import { type PageQuery, readPageQuery } from "@/lib/registry/page-query";
-import { FoundList } from "../customers/_components/found-list";
+import { FoundList } from "../../customers/_components/found-list";
 
 export const metadata: Metadata = { title: "Units" };
 

@@ -15,7 +15,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { CYLINDER_SOURCES } from "@/lib/hvac";
 import { unitSystemOf } from "@/lib/registry/company";
 import { dayAt } from "@/lib/work/site-time";
-import { FillLimit } from "./_components/fill-limit";
+import { FillLimit } from "../_components/fill-limit";
 
 export const metadata: Metadata = { title: "Cylinders" };
 
