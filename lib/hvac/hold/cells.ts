@@ -101,7 +101,7 @@ export function closeLog(log: ReadingLog, resolutionPa: number): ReadingLog {
 function decideFirst(log: ReadingLog, resolutionPa: number): void {
   const reading = log.waiting.shift() as HoldReading;
   const last = log.believed[log.believed.length - 1];
-  if (isStray(log.believed, reading.pressureAbsPa, log.waiting, resolutionPa)) log.ignored += 1;
+  if (isStray(log.believed, reading, log.waiting, resolutionPa)) log.ignored += 1;
   else believe(log, reading, last, resolutionPa);
 }
 

@@ -13,7 +13,7 @@ import {
   type RiseFit,
   residuals,
 } from "./rise-fit";
-import { type ModelSpan, riseModel } from "./rise-model";
+import { type ModelSpan, riseModel, trialModel } from "./rise-model";
 
 /** What a record says about the circuit, before anything is held against the criteria. */
 export interface Evidence {
@@ -34,8 +34,9 @@ const SUSPECT_FOLLOWING = 0.3;
 const LATE_PENALTY = 7;
 const SWAY_PENALTY = 10;
 const KEPT_WITHIN = 30;
-const KEPT = 3;
-const LATE_SHARES = [0.06, 0.12, 0.2, 0.28, 0.36, 0.44, 0.52, 0.6, 0.68, 0.76, 0.84] as const;
+const LATE_SHARES: readonly number[] = [0.06, 0.13, 0.21, 0.3, 0.39, 0.48, 0.57, 0.66, 0.74, 0.82];
+const LATEST_SHARE = 0.86;
+const LATE_APART = 0.03;
 const LATE_REFINE_FROM = 0.04;
 const LATE_REFINE_TO = 0.004;
 const LATE_MIN_POINTS = 12;
@@ -53,32 +54,36 @@ export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
   let fits = [steady];
   let quality = plain;
   if (points.length >= LATE_MIN_POINTS && (plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING)) {
-    const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY);
-    fits = [steady, swaying, ...fitLate(points, span)].sort((a, b) => totalMisfit(a) - totalMisfit(b));
+    const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY * plain.widening);
+    const changed = [swaying, ...fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
+    fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
+    fits.sort((a, b) => totalMisfit(a) - totalMisfit(b));
     const best = fits[0]!;
     quality = qualityOf(best, points);
     const least = totalMisfit(best);
-    fits = fits.slice(0, KEPT).filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * quality.widening);
+    fits = fits.filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * quality.widening);
   }
   return { points, lastS, fits, widening: quality.widening, temperaturesKnown };
 }
 
-/** Models in which something begins during the hold: a coarse search for its moment, then a fine one. */
-function fitLate(points: readonly FitPoint[], span: ModelSpan): readonly RiseFit[] {
+/** Models in which something begins during the hold, at the moment that explains the readings best. */
+function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, penalty: number): readonly RiseFit[] {
   const { atS: lastS } = points[points.length - 1]!;
-  const fitAt = (share: number) => fitRise(riseModel(points, span, { lateFromS: share * lastS }), LATE_PENALTY);
-  const fits = LATE_SHARES.map(fitAt);
-  let best = fits.reduce((a, b) => (b.best.misfit < a.best.misfit ? b : a));
+  const needed = plain.model.contributions.filter((_, index) => plain.best.scaled[index] !== 0);
+  const tried = new Map<number, number>();
+  const misfitAt = (share: number) => {
+    const misfit = tried.get(share) ?? fitRise(trialModel(points, needed, share * lastS), 0).best.misfit;
+    tried.set(share, misfit);
+    return misfit;
+  };
+  let best = LATE_SHARES.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), LATE_SHARES[0]!);
   for (let width = LATE_REFINE_FROM; width > LATE_REFINE_TO; width /= 2) {
-    const centre = best.model.leakFromS / lastS;
-    for (const share of [centre - width, centre + width]) {
-      if (share <= 0.02 || share > 0.9) continue;
-      const fit = fitAt(share);
-      fits.push(fit);
-      if (fit.best.misfit < best.best.misfit) best = fit;
-    }
+    const near = [best - width, best + width].filter((share) => share > 0.02 && share < LATEST_SHARE);
+    best = near.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), best);
   }
-  return fits;
+  const others = [...tried.keys()].filter((share) => Math.abs(share - best) > LATE_APART);
+  const second = others.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), others[0]!);
+  return [best, second].map((share) => fitRise(riseModel(points, span, { lateFromS: share * lastS }), penalty));
 }
 
 export function totalMisfit(fit: RiseFit): number {

@@ -7,6 +7,7 @@ import { nextAction, type ReasonFacts, reasonText } from "./plain-words";
 import { predictBand } from "./predicted-band";
 import type { HoldReading, HoldRecord, HoldTerms } from "./record";
 import { blindFaults, listFaults, type RecordFault } from "./record-faults";
+import { leakOf } from "./rise-fit";
 
 /** Stored beside every verdict; changes whenever the same record could be judged differently. */
 export const HOLD_RULES_VERSION = "hold-1";
@@ -25,6 +26,11 @@ const LEVEL_ALLOWANCE = 6;
 const ACCUSE_AT_END = 10;
 const ACCUSE_EARLY = 16;
 const CAUSE_NEEDED = 4.5;
+/** A leak the best fit puts this many times above the limit takes less to be named beside water. */
+const PLAIN_LEAK = 2.5;
+const CAUSE_NEEDED_PLAIN = 2;
+const EARLY_RISE_SHARE = 0.3;
+const STRAIGHT_SHARE = 0.6;
 const ABOVE_SIGMAS = 4;
 const CAUSE_AHEAD = 2;
 const EARLIEST_ACCUSATION_S = 30;
@@ -126,10 +132,25 @@ function accuse(terms: HoldTerms, evidence: Evidence, level: Estimate, over: boo
   const waterCodes: HoldReasonCode[] = nearWaterLine(terms, level)
     ? ["level-above-limit", "near-water-line"]
     : ["level-above-limit"];
-  if (forLeak > CAUSE_NEEDED && forWater > CAUSE_NEEDED)
+  const best = evidence.fits[0]!;
+  const leakNeeded = leakOf(best, best.best) > PLAIN_LEAK * leakAtMostPaPerS ? CAUSE_NEEDED_PLAIN : CAUSE_NEEDED;
+  if (forLeak > leakNeeded && forWater > CAUSE_NEEDED)
     return { verdict: "wet-and-leaking", codes: [...leakCodes, ...waterCodes] };
-  if (!over && Math.abs(forLeak - forWater) < CAUSE_AHEAD) return null;
+  if (!over && !isNamedEarly(terms, evidence, forLeak - forWater)) return null;
   return forLeak >= forWater ? { verdict: "leaking", codes: leakCodes } : { verdict: "wet", codes: waterCodes };
+}
+
+/**
+ * Whether a rise that fails for certain can already be given a name: the data prefer one cause, or the rise is as
+ * straight as a leak's and has gone on long enough that a drop of water drying out is no longer to be expected.
+ */
+function isNamedEarly(terms: HoldTerms, { points, fits, lastS }: Evidence, leakAhead: number): boolean {
+  const [first, last] = [points[0]!, points[points.length - 1]!];
+  const risePa = last.pressurePa - first.pressurePa;
+  if (risePa < EARLY_RISE_SHARE * (terms.criteria.maxFinalPa - first.pressurePa)) return false;
+  if (Math.abs(leakAhead) >= CAUSE_AHEAD) return true;
+  const best = fits[0]!;
+  return leakOf(best, best.best) * (lastS - best.model.leakFromS) > STRAIGHT_SHARE * risePa;
 }
 
 /** Why a record without a fault still does not prove the circuit sound. */

@@ -42,9 +42,10 @@ const SETTLE_FRACTION = 0.1;
 const FILM_SHARES = [0.15, 0.3, 0.45, 0.6, 0.75] as const;
 const FASTEST_LATE_S = 15;
 const LATE_RATIO = 1.7;
+const TRIAL_TAUS_S = [20, 60, 200, 700] as const;
 const SWAYS = 4;
 /** How far sun and cloud may sway the pressure where no temperatures were taken, as a share of it. [own choice] */
-const SWAY_FRACTION = 0.015;
+const SWAY_FRACTION = 0.008;
 /** Unseen drift of gas temperature and gauge, as a share of the pressure per second. [own choice] */
 const UNSEEN_DRIFT_PER_S = 0.0006 / 60;
 const SEEN_DRIFT_PER_S = 0.00025 / 60;
@@ -87,13 +88,35 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: 
       contributions.push({ kind: "sway", perS, phase: 0 }, { kind: "sway", perS, phase: Math.PI / 2 });
     }
   }
+  return modelOf(points, contributions, meanPa, lateFromS ?? 0);
+}
+
+/** A small model to try a moment at: what an earlier fit needed, and something begun then. */
+export function trialModel(points: readonly FitPoint[], needed: readonly Contribution[], lateFromS: number): RiseModel {
+  const meanPa = points.reduce((sum, { pressurePa }) => sum + pressurePa, 0) / points.length;
+  const contributions: Contribution[] = [
+    { kind: "level" },
+    { kind: "leak", fromS: lateFromS },
+    ...needed.filter(({ kind }) => kind !== "level" && kind !== "leak"),
+    { kind: "film", untilS: lateFromS },
+    ...TRIAL_TAUS_S.map((tauS) => ({ kind: "late-fade", fromS: lateFromS, tauS }) as const),
+  ];
+  return modelOf(points, contributions, meanPa, lateFromS);
+}
+
+function modelOf(
+  points: readonly FitPoint[],
+  contributions: readonly Contribution[],
+  meanPa: number,
+  leakFromS: number,
+): RiseModel {
   return {
     contributions,
     levelIndex: 0,
     leakIndex: 1,
     centrePa: meanPa,
     equations: normalEquations(points, contributions, meanPa),
-    leakFromS: lateFromS ?? 0,
+    leakFromS,
   };
 }
 

@@ -9,6 +9,7 @@ const CHANGE_FRACTION = 0.06;
 const SPREADS = 8;
 const STEPS = 4;
 /** A single jump by this factor at the end of a record waits for the next reading before it is believed. */
+const BURST_S = 30;
 const UNCONFIRMED_FACTOR = 3;
 
 /**
@@ -20,10 +21,11 @@ const UNCONFIRMED_FACTOR = 3;
  */
 export function isStray(
   believed: readonly HoldReading[],
-  valuePa: number,
+  reading: HoldReading,
   following: readonly HoldReading[],
   resolutionPa: number,
 ): boolean {
+  const valuePa = reading.pressureAbsPa;
   if (!(valuePa > 0)) return true;
   const last = believed[believed.length - 1]?.pressureAbsPa;
   if (last !== undefined && Math.abs(valuePa - last) <= Math.max(NEAR_FRACTION * last, STEPS * resolutionPa))
@@ -31,7 +33,8 @@ export function isStray(
   const before = believed.map(({ pressureAbsPa }) => pressureAbsPa);
   const next = following.map(({ pressureAbsPa }) => pressureAbsPa).filter((pressurePa) => pressurePa > 0);
   if (before.length === 0) return next.length >= 2 && standsApart(valuePa, next, resolutionPa, UNCONFIRMED_FACTOR);
-  if (next.length < 2) return leapsFrom(before, valuePa);
+  if (leapsFrom(before, valuePa)) return !staysApart(before, reading, following);
+  if (next.length < 2) return false;
   const middleBefore = median(before);
   const middleAfter = median(next);
   const allowancePa = Math.max(
@@ -42,6 +45,15 @@ export function isStray(
   const lowest = Math.min(middleBefore, middleAfter) - allowancePa;
   const highest = Math.max(middleBefore, middleAfter) + allowancePa;
   return valuePa < lowest || valuePa > highest;
+}
+
+/** Whether enough has followed, and stayed as far away, to tell a step from a burst of nonsense. */
+function staysApart(before: readonly number[], { atS }: HoldReading, following: readonly HoldReading[]): boolean {
+  const last = following[following.length - 1];
+  if (following.length < 2 || !last) return false;
+  const apart = following.filter(({ pressureAbsPa }) => leapsFrom(before, pressureAbsPa)).length;
+  if (following.length >= NEIGHBOURS) return apart >= NEIGHBOURS - 1;
+  return last.atS - atS >= BURST_S && apart === following.length;
 }
 
 function standsApart(valuePa: number, others: readonly number[], resolutionPa: number, factor: number): boolean {

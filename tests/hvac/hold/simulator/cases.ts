@@ -323,7 +323,7 @@ function plainScene(draw: Draw): Scene {
   const chosen = draw.pick(CRITERIA);
   const criteria = {
     ...chosen,
-    maxSteadyRiseMicronPerMin: draw.uniform(chosen.holdMinutes >= 30 ? 2 : 4, 10),
+    maxSteadyRiseMicronPerMin: draw.uniform(chosen.holdMinutes >= 30 ? 2 : chosen.targetMicron > 1000 ? 6 : 4, 10),
   };
   const startMicron = criteria.targetMicron * draw.uniform(0.35, 0.93);
   const untilS = criteria.holdMinutes * 60 * draw.uniform(1, 1.15);
@@ -357,7 +357,7 @@ function plainScene(draw: Draw): Scene {
       scatterMicron: draw.uniform(0.3, 2),
       scatterShare: draw.uniform(0.0005, 0.004),
       wanderPerMin: 0.0003 * draw.normal(),
-      resolutionMicron: draw.pick([0.1, 1, 1, 1, 5]),
+      resolutionMicron: draw.pick(chosen.targetMicron > 500 ? [0.1, 1] : [0.1, 1, 1, 1, 5]),
       coarserFrom: draw.pick([[], [1000], [1000, 10_000]]),
       strayShare: draw.chance(0.3) ? 0.005 : 0,
       stuckFromS: Number.POSITIVE_INFINITY,
