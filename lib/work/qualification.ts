@@ -11,14 +11,16 @@ export interface CircuitDemand {
 }
 
 /**
- * What a person lacks, in words, to open this circuit on this day; empty when nothing is missing on paper.
+ * What a person lacks, in words, to open this circuit on this day (YYYY-MM-DD at the site); empty when nothing is missing on paper.
  * Certificates in date only. Holding one is the person's duty to keep and the employer's to check; this only reminds.
  * @source 40 CFR 82.161: Type I small appliances, Type II medium to very high pressure, Type III low pressure, Universal all (read,
  *   secondary). Implementing Regulation (EU) 2024/2215: categories A1 to E (title and table head read; A1 or A2 for opening, from memory).
  */
-export function listMissingCertificates(demand: CircuitDemand, held: readonly Certificate[], on: Date): string[] {
+export function listMissingCertificates(demand: CircuitDemand, held: readonly Certificate[], day: string): string[] {
   const valid = new Set(
-    held.filter((each) => each.expiresOn === null || each.expiresOn >= on).map((each) => each.kind),
+    held
+      .filter((each) => each.expiresOn === null || each.expiresOn.toISOString().slice(0, 10) >= day)
+      .map((each) => each.kind),
   );
   const missing: string[] = [];
   const anyOf = demand.ruleSet === "us" ? usTypes(demand) : ["eu-a1", "eu-a2"];

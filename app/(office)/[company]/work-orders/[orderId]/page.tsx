@@ -12,6 +12,7 @@ import { findWorkOrder } from "@/lib/db/work-orders";
 import { isUuid } from "@/lib/ids";
 import { refrigerantFactOf } from "@/lib/work/circuit-facts";
 import { type CircuitDemand, listMissingCertificates } from "@/lib/work/qualification";
+import { dayAt } from "@/lib/work/site-time";
 import { AddJobForm } from "./_components/add-job-form";
 import { EndOrder } from "./_components/end-order";
 import { VisitForm } from "./_components/visit-form";
@@ -43,10 +44,10 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
   const { serviceCall: call } = order;
   const { site, equipment } = call;
   const demands = order.jobs.map((job) => demandOf(job.circuit, member.ruleSet));
-  const now = new Date();
+  const today = dayAt(new Date(), site.timeZone);
   const technicians = found.technicians.map((each) => ({
     ...each,
-    missing: [...new Set(demands.flatMap((demand) => listMissingCertificates(demand, each.certificates, now)))],
+    missing: [...new Set(demands.flatMap((demand) => listMissingCertificates(demand, each.certificates, today)))],
   }));
   const open = order.state === "open";
   const without = circuits.filter((circuit) => !order.jobs.some((job) => job.circuitId === circuit.id));

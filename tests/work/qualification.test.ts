@@ -1,0 +1,68 @@
+import { describe, expect, test } from "vitest";
+import { type CircuitDemand, listMissingCertificates } from "@/lib/work/qualification";
+
+const day = "2026-11-25";
+const hold = (...kinds: string[]) => kinds.map((kind) => ({ kind, expiresOn: null }));
+const us = (given: Partial<CircuitDemand>): CircuitDemand => ({
+  ruleSet: "us",
+  pressureClass: "high",
+  smallAppliance: false,
+  flammable: false,
+  ...given,
+});
+
+/*
+ * Source: 40 CFR 82.161(a)(1) to (4): Type I small appliances, Type II high or very high (and medium) pressure except small
+ * appliances and motor vehicle air conditioners, Type III low pressure, Universal all of them. From memory of the rule's text.
+ */
+const rows = [
+  ["small appliance", us({ smallAppliance: true }), ["us-type-1", "us-universal"]],
+  [
+    "small appliance with a low-pressure refrigerant",
+    us({ smallAppliance: true, pressureClass: "low" }),
+    ["us-type-1", "us-universal"],
+  ],
+  ["medium pressure", us({ pressureClass: "medium" }), ["us-type-2", "us-universal"]],
+  ["high pressure", us({ pressureClass: "high" }), ["us-type-2", "us-universal"]],
+  ["very high pressure", us({ pressureClass: "very-high" }), ["us-type-2", "us-universal"]],
+  ["low pressure", us({ pressureClass: "low" }), ["us-type-3", "us-universal"]],
+] as const;
+const all = ["us-type-1", "us-type-2", "us-type-3", "us-universal"];
+
+describe("40 CFR 82.161", () => {
+  const cases = rows.flatMap(([what, demand, enough]) =>
+    all.map((kind) => [kind, what, demand, (enough as readonly string[]).includes(kind)] as const),
+  );
+  test.each(cases)("%s for a %s circuit", (kind, _what, demand, suffices) => {
+    expect(listMissingCertificates(demand, hold(kind), day).length === 0).toBe(suffices);
+  });
+
+  test("a refrigerant nobody knows asks for the one certificate that covers all", () => {
+    const unknown = us({ pressureClass: null });
+    expect(listMissingCertificates(unknown, hold("us-type-2"), day)).toEqual(["Universal"]);
+    expect(listMissingCertificates(unknown, hold("us-universal"), day)).toEqual([]);
+  });
+
+  test("a European certificate does not stand in for one of these, nor the other way", () => {
+    expect(listMissingCertificates(us({}), hold("eu-a1"), day)).toEqual(["Type II or Universal"]);
+    expect(listMissingCertificates({ ...us({}), ruleSet: "eu" }, hold("us-universal"), day)).toEqual([
+      "EU category A1 or EU category A2",
+    ]);
+  });
+});
+
+test("flammables ask for their own competence beside the certificate (common practice)", () => {
+  const flammable = us({ flammable: true });
+  expect(listMissingCertificates(flammable, hold("us-universal"), day)).toEqual([
+    "competence for flammable refrigerants",
+  ]);
+  expect(listMissingCertificates(flammable, hold("us-universal", "flammables"), day)).toEqual([]);
+  expect(listMissingCertificates(flammable, [], day)).toHaveLength(2);
+});
+
+test("a certificate holds to the end of its last day and not after", () => {
+  const expiresOn = new Date("2026-11-25T00:00:00Z");
+  const held = [{ kind: "us-universal", expiresOn }];
+  expect(listMissingCertificates(us({}), held, day)).toEqual([]);
+  expect(listMissingCertificates(us({}), held, "2026-11-26")).toHaveLength(1);
+});
