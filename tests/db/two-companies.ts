@@ -20,6 +20,7 @@ export interface Planted {
   readonly supervisor: Member;
   readonly customerId: string;
   readonly siteId: string;
+  readonly equipmentId: string;
   readonly circuitId: string;
   readonly workOrderId: string;
   readonly job: JobId;
@@ -94,7 +95,7 @@ async function plant(database: FreshDatabase, slug: string): Promise<Planted> {
     const siteId = (await createSite(tx, customerId, site))!;
     const equipmentId = (await createEquipment(tx, siteId, unit))!;
     const circuitId = (await createCircuit(tx, equipmentId, circuit))!;
-    const register = { company, ...people, customerId, siteId, circuitId };
+    const register = { company, ...people, customerId, siteId, equipmentId, circuitId };
     return { ...register, ...(await orderAndJob(tx, register)) };
   });
 }
@@ -102,8 +103,9 @@ async function plant(database: FreshDatabase, slug: string): Promise<Planted> {
 type Register = Omit<Planted, "workOrderId" | "job">;
 
 async function orderAndJob(tx: Parameters<typeof takeCall>[0], at: Register) {
-  const call = { customerId: at.customerId, siteId: at.siteId, equipmentId: null, caller: "", symptom: "no cooling" };
-  const callId = (await takeCall(tx, { ...call, urgency: "today" }, at.dispatcher.personId))!;
+  const { customerId, siteId, equipmentId } = at;
+  const call = { customerId, siteId, equipmentId, caller: "", symptom: "no cooling", urgency: "today" } as const;
+  const callId = (await takeCall(tx, call, at.dispatcher.personId))!;
   const workOrderId = (await openWorkOrder(tx, callId))!;
   const job = await openJob(tx, { workOrderId, circuitId: at.circuitId, kind: "leak_repair" }, at.dispatcher);
   if (!job.ok) throw new Error(job.error.code);
