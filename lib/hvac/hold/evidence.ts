@@ -19,6 +19,8 @@ import { type ModelSpan, riseModel, trialModel } from "./rise-model";
 export interface Evidence {
   readonly points: readonly FitPoint[];
   readonly lastS: number;
+  /** The fits' own time starts here: later than isolation where what came before was disturbed and is over. */
+  readonly fromS: number;
   /** Models the data cannot tell apart, best first; a fit includes its penalty. */
   readonly fits: readonly RiseFit[];
   /** How many times wider than the readings' own scatter the truth may lie: the models are not exact. */
@@ -39,31 +41,48 @@ const LATEST_SHARE = 0.86;
 const LATE_APART = 0.03;
 const LATE_REFINE_FROM = 0.04;
 const LATE_REFINE_TO = 0.004;
+/** A record no model explains is judged from its last part, if that is long and quiet enough. */
+const DISTURBED = 1.8;
+const SETTLED_AGAIN = 1.6;
+const TAIL_SHARES = [0.25, 0.4, 0.55] as const;
+const TAIL_POINTS = 10;
+const TAIL_SHARE_OF_HOLD = 0.4;
 const LATE_MIN_POINTS = 12;
 
 export function weighRecord(log: ReadingLog, terms: HoldTerms): Evidence {
   const points = fitPoints(log, terms);
+  const whole = weighPoints(points, 0, terms);
+  if (whole.widening < DISTURBED) return whole;
+  for (const share of TAIL_SHARES) {
+    const fromS = share * whole.lastS;
+    const tail = points.filter(({ atS }) => atS >= fromS);
+    if (tail.length < TAIL_POINTS || whole.lastS - fromS < TAIL_SHARE_OF_HOLD * terms.criteria.holdS) break;
+    const later = weighPoints(tail, fromS, terms);
+    if (later.widening < SETTLED_AGAIN) return { ...later, points };
+  }
+  return whole;
+}
+
+function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms): Evidence {
+  const points = fromS > 0 ? every.map((point) => ({ ...point, atS: point.atS - fromS })) : every;
   const lastS = points[points.length - 1]!.atS;
   const temperaturesKnown = points.some(({ warmingK }) => Math.abs(warmingK) > 0.2);
   const span = {
-    slowestFadeS: SLOWEST_FADE_SHARE * Math.max(lastS, terms.criteria.holdS),
+    slowestFadeS: SLOWEST_FADE_SHARE * Math.max(lastS + fromS, terms.criteria.holdS),
     temperaturesKnown,
   };
   const steady = fitRise(riseModel(points, span), 0);
   const plain = qualityOf(steady, points);
-  let fits = [steady];
-  let quality = plain;
-  if (points.length >= LATE_MIN_POINTS && (plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING)) {
-    const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY * plain.widening);
-    const changed = [swaying, ...fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
-    fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
-    fits.sort((a, b) => totalMisfit(a) - totalMisfit(b));
-    const best = fits[0]!;
-    quality = qualityOf(best, points);
-    const least = totalMisfit(best);
-    fits = fits.filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * quality.widening);
-  }
-  return { points, lastS, fits, widening: quality.widening, temperaturesKnown };
+  const found = { points: every, lastS: lastS + fromS, fromS, temperaturesKnown };
+  const suspect = plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING;
+  if (!suspect || points.length < LATE_MIN_POINTS) return { ...found, fits: [steady], widening: plain.widening };
+  const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY * plain.widening);
+  const changed = [swaying, ...fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
+  const fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
+  fits.sort((a, b) => totalMisfit(a) - totalMisfit(b));
+  const { widening } = qualityOf(fits[0]!, points);
+  const least = totalMisfit(fits[0]!);
+  return { ...found, widening, fits: fits.filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * widening) };
 }
 
 /** Models in which something begins during the hold, at the moment that explains the readings best. */

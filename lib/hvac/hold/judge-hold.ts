@@ -144,13 +144,13 @@ function accuse(terms: HoldTerms, evidence: Evidence, level: Estimate, over: boo
  * Whether a rise that fails for certain can already be given a name: the data prefer one cause, or the rise is as
  * straight as a leak's and has gone on long enough that a drop of water drying out is no longer to be expected.
  */
-function isNamedEarly(terms: HoldTerms, { points, fits, lastS }: Evidence, leakAhead: number): boolean {
+function isNamedEarly(terms: HoldTerms, { points, fits, lastS, fromS }: Evidence, leakAhead: number): boolean {
   const [first, last] = [points[0]!, points[points.length - 1]!];
   const risePa = last.pressurePa - first.pressurePa;
   if (risePa < EARLY_RISE_SHARE * (terms.criteria.maxFinalPa - first.pressurePa)) return false;
   if (Math.abs(leakAhead) >= CAUSE_AHEAD) return true;
   const best = fits[0]!;
-  return leakOf(best, best.best) * (lastS - best.model.leakFromS) > STRAIGHT_SHARE * risePa;
+  return leakOf(best, best.best) * (lastS - fromS - best.model.leakFromS) > STRAIGHT_SHARE * risePa;
 }
 
 /** Why a record without a fault still does not prove the circuit sound. */

@@ -8,7 +8,7 @@ const BEYOND = 1.25;
 
 /** Where the pressure was and is heading, from isolation to a quarter past the end: the middle and the extremes the data allow. */
 export function predictBand(
-  { points, lastS, fits }: Evidence,
+  { points, lastS, fromS, fits }: Evidence,
   leak: Estimate,
   level: Estimate,
   { criteria }: HoldTerms,
@@ -24,7 +24,7 @@ export function predictBand(
   for (let step = 0; step <= STEPS; step++) {
     const atS = untilS * (step / STEPS) ** 1.5;
     const near = atS >= lastS ? last : points.find((point) => point.atS >= atS)!;
-    const moment = { ...near, atS };
+    const moment = { ...near, atS: Math.max(0, atS - fromS) };
     const midPa = pressureAt(best, best.best, moment);
     let loPa = midPa - 2 * near.sigmaPa;
     let hiPa = midPa + 2 * near.sigmaPa;
