@@ -15,7 +15,7 @@ export function rungName(rung: Rung): string {
 /** The procedure at the side: shapes alone where the tablet stands upright, names beside them where there is room. */
 export function JobLadder(props: { state: JobState; chosen: Rung; onChoose: (rung: Rung) => void }) {
   return (
-    <nav aria-label="Steps of this job">
+    <nav aria-label="Steps of this job" className="sticky top-16 max-h-[calc(100dvh-9rem)] overflow-y-auto">
       <ol className="grid">
         {RUNGS.map((rung) => {
           const { shape, word } = standingOf(props.state, rung);

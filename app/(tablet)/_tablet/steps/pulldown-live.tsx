@@ -125,7 +125,7 @@ function findingMark(finding: PulldownFinding): { state: State; word: string } {
       return { state: "needs-you", word: "Stalled: looks like a restriction" };
     case "stalled-by-pump":
       return { state: "needs-you", word: "Stalled: look at the pump" };
-    case "stalled":
-      return { state: "needs-you", word: "Stalled" };
+    case "stalled-by-outgassing":
+      return { state: "needs-you", word: "Stalled: gas keeps leaving oil or walls" };
   }
 }
