@@ -1,4 +1,5 @@
 import "server-only";
+import type { CriteriaRow } from "@/lib/hvac/procedure";
 import type { CompanyFields } from "@/lib/registry/company";
 import type { TenantTx } from "./tenant";
 
@@ -9,4 +10,8 @@ export function findCompany(tx: TenantTx) {
 
 export async function updateCompany(tx: TenantTx, fields: CompanyFields): Promise<void> {
   await tx.company.updateMany({ data: fields });
+}
+
+export async function updateTightenings(tx: TenantTx, rows: readonly CriteriaRow[]): Promise<void> {
+  await tx.company.updateMany({ data: { criteria: [...rows] } });
 }

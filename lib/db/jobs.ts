@@ -1,11 +1,10 @@
 import "server-only";
 import { v7 as uuidv7 } from "uuid";
-import * as z from "zod";
 import type { Member } from "@/lib/auth/session";
-import { criteriaRow } from "@/lib/hvac/log/criteria-schema";
 import type { CriteriaRow, JobKindOrUnknown } from "@/lib/hvac/procedure";
 import { TEMPLATE_VERSION } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
+import { readTightenings } from "@/lib/registry/tightening";
 import { err, ok, type Result } from "@/lib/result";
 import { circuitFactsOf } from "@/lib/work/circuit-facts";
 import { dayAt } from "@/lib/work/site-time";
@@ -44,9 +43,7 @@ export async function openJob(
 
 /** The company's own rows; they may only tighten, and the fold ignores one that would not. */
 async function companyCriteria(tx: TenantTx): Promise<CriteriaRow[]> {
-  const company = await tx.company.findFirst({ select: { criteria: true } });
-  const rows = z.array(criteriaRow).safeParse(company?.criteria);
-  return rows.success ? rows.data : [];
+  return readTightenings((await tx.company.findFirst({ select: { criteria: true } }))?.criteria);
 }
 
 const shown = {
