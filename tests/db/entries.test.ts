@@ -152,17 +152,18 @@ describe("what is no entry of its author goes to quarantine, and the rest of the
     });
   }
 
-  test.each(cases)("%s: %s", async (_what, reason, given, path) => {
-    const sound = written(note("sound"), 7);
-    const raw = given();
-    const received = await send([raw, sound]);
-    expect(received.quarantined).toMatchObject([{ index: 0, reason, ...(path !== undefined && { path }) }]);
-    expect(received.quarantined[0]!.message).not.toBe("");
-    expect(received.receipts.map(({ id }) => id)).toEqual([sound.id]);
-    expect((await logOf()).map(({ id }) => id).slice(1)).toEqual([sound.id]);
-    const kept = (await quarantined()).filter((one) => one.raw === JSON.stringify(raw));
-    expect(kept).toMatchObject([{ reason, personId: database.alder.technician.personId }]);
-  });
+  for (const [what, reason, given, path] of cases)
+    test(`${what}: ${reason}`, async () => {
+      const sound = written(note("sound"), 7);
+      const raw = given();
+      const received = await send([raw, sound]);
+      expect(received.quarantined).toMatchObject([{ index: 0, reason, ...(path !== undefined && { path }) }]);
+      expect(received.quarantined[0]!.message).not.toBe("");
+      expect(received.receipts.map(({ id }) => id)).toEqual([sound.id]);
+      expect((await logOf()).map(({ id }) => id).slice(1)).toEqual([sound.id]);
+      const kept = (await quarantined()).filter((one) => one.raw === JSON.stringify(raw));
+      expect(kept).toMatchObject([{ reason, personId: database.alder.technician.personId }]);
+    });
 
   test("an id used for something else", async () => {
     const first = written();
