@@ -7,4 +7,4 @@ test("over random logs of several tablets that see each other late, nothing clos
   expect(tally.closed).toBeGreaterThan(500);
   expect(tally.byOverride).toBeGreaterThan(20);
   expect(tally.review).toBeGreaterThan(2000);
-}, 300_000);
+}, 900_000);

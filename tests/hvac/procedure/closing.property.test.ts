@@ -7,4 +7,4 @@ test("over random logs nothing is closed without each required proof or an attes
   expect(tally.closed).toBeGreaterThan(5000);
   expect(tally.byOverride).toBeGreaterThan(200);
   expect(tally.reopened).toBeGreaterThan(500);
-}, 300_000);
+}, 900_000);

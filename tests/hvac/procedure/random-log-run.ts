@@ -8,7 +8,7 @@ import { decodeLog, idDigest } from "./random-logs";
 
 const tools: FoldTools = { judges: standIns, traces: new Map(), closingDigest: idDigest };
 /** One number is one act; a log is 8 to 26 of them. */
-const script = fc.array(fc.nat({ max: 32 * 210 - 1 }), { minLength: 8, maxLength: 26, size: "max" });
+const script = fc.array(fc.nat({ max: 32 * 6 * 420 - 1 }), { minLength: 8, maxLength: 26, size: "max" });
 
 /** A shuffle that depends on nothing but its seed. */
 function shuffled<T>(items: readonly T[], seed: number): T[] {

@@ -91,6 +91,12 @@ export function idDigest(entries: readonly { readonly id: EntryId }[], heads: re
     .join()}|${heads.join()}`;
 }
 
+/** Any act, and every other time one of those that go wrong in a way that may be overlooked. */
+function telling(number: number): number {
+  const act = number % 32;
+  return act < 8 ? 15 : act < 12 ? 16 : act < 14 ? 20 : act;
+}
+
 /**
  * A log made by up to three people on as many tablets that see each other's work only now and then.
  * Each number of `script` is one act; most are the next sensible one, so that many logs get as far as closing.
@@ -150,12 +156,21 @@ export function decodeLog(script: readonly number[], style: "alone" | "together"
     for (const view of seen) for (let at = 0; at < entries.length; at += 1) view.add(at);
   };
 
+  /** Asked and granted at once: by a supervisor, by somebody else, or by one the server has not confirmed yet. */
+  const override = (step: StepId, pick: number) => {
+    const ask = write({ kind: "override-asked", body: { step, why: "asked" } }, who);
+    share();
+    const by = pick % 3 === 0 ? pick % 2 : 2;
+    write({ kind: "override-answered", body: { asks: ask.id, granted: true, why: "seen" } }, by, pick % 7 === 0);
+    share();
+  };
   let done = false;
   for (const [turn, number] of script.entries()) {
     if (done) break;
-    const pick = Math.floor(number / 32);
+    const luck = Math.floor(number / 32);
+    const pick = Math.floor(luck / 6);
     // Two logs in three are tame: most of what happens in them is the next step, done and, mostly, seen by all.
-    const act = tame && pick % 6 !== 0 ? (style === "together" && pick % 5 === 0 ? 13 : 0) : number % 32;
+    const act = tame && luck % 6 !== 0 ? (style === "together" && pick % 5 === 0 ? 13 : 0) : telling(number);
     if (style === "together" && pick % 7 === 0) who = pick % 3;
     const step = STEP_IDS[cursor % STEP_IDS.length]!;
     if (turn === 0) {
@@ -166,26 +181,41 @@ export function decodeLog(script: readonly number[], style: "alone" | "together"
       record(step, "pass");
       cursor += 1;
       if (act < 12) share();
-      if (cursor === STEP_IDS.length && (act % 2 === 0 || pick % 2 === 0)) {
+      if (cursor >= STEP_IDS.length && (act % 2 === 0 || pick % 2 === 0)) {
         share();
         closeBy(who);
         done = pick % 8 !== 0;
       }
-    } else if (act < 17) record(step, meanings(step)[pick % meanings(step).length]!);
-    else if (act === 17) {
+    } else if (act === 15) {
+      // Goes wrong; then, as it happens: left so, corrected away, waved through, or done again at once.
+      record(step, meanings(step)[pick % meanings(step).length]!);
+      const failed = entries.at(-1)!;
+      share();
+      const then = pick % 5;
+      if (then === 1 || then === 2) record(step, then === 1 ? "pass" : "unproven", failed);
+      if (then === 2 || then === 3) override(step, pick);
+      if (then === 4) record(step, "pass");
+      if (then !== 0) cursor += 1;
+      share();
+    } else if (act === 16) {
+      // Two steps the wrong way round.
+      record(STEP_IDS[(cursor + 1) % STEP_IDS.length]!, "pass");
+      share();
+      record(step, "pass");
+      share();
+      cursor += 2;
+    } else if (act === 17) {
       write({ kind: "circuit-opened", body: { why: "again" } }, who);
       cursor = pick % 2 === 0 ? 1 : Math.min(cursor, 2);
     } else if (act === 18) {
       const target = lastSeen(who, (entry) => entry.kind === "step-recorded");
       if (target?.kind === "step-recorded") record(target.body.step, pick % 2 === 0 ? "pass" : "unproven", target);
     } else if (act < 21) {
-      const ask = write({ kind: "override-asked", body: { step, why: "asked" } }, who);
-      share();
       if (act === 20) {
-        write({ kind: "override-answered", body: { asks: ask.id, granted: true, why: "seen" } }, 2);
-        share();
+        override(step, pick);
         cursor += 1;
-      }
+      } else write({ kind: "override-asked", body: { step, why: "asked" } }, who);
+      share();
     } else if (act < 24) {
       const by = act === 23 ? pick % 2 : 2;
       const ask = lastSeen(by, (entry) => entry.kind === "override-asked");
