@@ -215,14 +215,14 @@ export async function closeJob(page: Page) {
 
 /** Takes the first tool of the company's register, or names another one where it has none. */
 async function chooseTool(page: Page, label: string) {
-  const list = page.getByRole("combobox", { name: label });
+  const list = page.getByRole("combobox", { name: label, exact: true });
   if (await list.isVisible()) {
     await list.selectOption({ index: 1 });
     if ((await list.inputValue()) !== "other") return;
     await page.getByLabel("Which one").last().fill(`${label} 1`);
     return;
   }
-  await page.getByRole("textbox", { name: label }).fill(`${label} 1`);
+  await page.getByRole("textbox", { name: label, exact: true }).fill(`${label} 1`);
 }
 
 async function enterIfEmpty(page: Page, field: RegExp, value: number, unit?: string) {

@@ -1,12 +1,14 @@
 "use client";
 
+import dynamic from "next/dynamic";
 import type { ReactNode } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
 import { Banner } from "@/components/ui/notices";
 import { TabletFrame } from "@/components/ui/tablet-frame";
 import { useDevice, useSync } from "./device/device-context";
-import { ProblemSheet } from "./problem-sheet";
 import { SyncStatus } from "./sync-status";
+
+const ProblemSheet = dynamic(() => import("./problem-sheet").then((part) => part.ProblemSheet));
 
 /** The frame of every screen: where the work is stands in it, and what keeps it from being sent. */
 export function ScreenFrame(props: {

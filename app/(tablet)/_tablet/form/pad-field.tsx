@@ -59,7 +59,7 @@ export function PadValue(
         aria-labelledby={`${id} ${id}-value`}
         aria-describedby={classNames(hint ? `${id}-hint` : null, problem ? `${id}-error` : null) || undefined}
         onClick={() => setOpen(true)}
-        className="control flex min-h-(--control) items-baseline justify-between gap-3 text-left"
+        className="control flex min-h-(--control) items-center justify-between gap-3 text-left"
         data-invalid={problem ? "" : undefined}
       >
         <span id={`${id}-value`} className="font-mono tabular-nums">

@@ -1,13 +1,14 @@
 "use client";
 
 import { useSearchParams } from "next/navigation";
-import { useCallback, useMemo } from "react";
+import { useCallback, useEffect, useMemo } from "react";
 import { LoadingLines } from "@/components/ui/progress";
 import type { JobId } from "@/lib/ids";
 import { useDevice } from "../device/device-context";
 import { NothingKept } from "../fetch-notice";
 import { addressOf } from "../place";
 import { ScreenFrame } from "../screen-frame";
+import { fetchStepForms } from "../steps/step-forms";
 import { ClosingScreen } from "./closing-screen";
 import { JobProvider } from "./job-context";
 import { RUNGS, type Rung } from "./job-ladder";
@@ -37,6 +38,7 @@ function OpenJobScreen({ job }: { job: OpenJob }) {
     window.history.pushState(null, "", `${window.location.pathname}?step=${next}`);
     window.scrollTo(0, 0);
   }, []);
+  useEffect(fetchStepForms, []);
   const here = useMemo(() => ({ job, rung, choose }), [job, rung, choose]);
   return (
     <JobProvider value={here}>

@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { Facts, Section } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import { judgeProof, proofFacts, type Strength } from "@/lib/hvac/procedure";
+import { twoDigits } from "../steps/hold-judging";
 import { useUnits } from "../units/unit-choices";
 import { useJobHere } from "./job-context";
 
@@ -31,9 +32,7 @@ export function ProofStrength() {
       )}
       <Facts
         items={[
-          ...(smallest === null
-            ? []
-            : [{ term: "No leak above", value: `${smallest.toPrecision(2)} micron a minute` }]),
+          ...(smallest === null ? [] : [{ term: "No leak above", value: `${twoDigits(smallest)} micron a minute` }]),
           ...(settlesHighMicron === null
             ? []
             : [{ term: "Settles below", value: units.words("vacuum", settlesHighMicron) }]),

@@ -54,7 +54,7 @@ function listWords(list: readonly unknown[], units: Units): ReactNode {
         const words =
           typeof item === "object" && item !== null
             ? listFacts(item, units)
-                .map(({ value }) => value)
+                .map(({ term, value }) => `${term.toLowerCase()} ${value}`)
                 .join(", ")
             : String(item);
         return <li key={words}>{words}</li>;
@@ -71,5 +71,5 @@ function scalarWords(field: string, value: unknown, units: Units): string {
   }
   const text = String(value);
   if (/^\d{4}-\d{2}-\d{2}T/.test(text)) return new Date(text).toLocaleString();
-  return /^[a-z0-9]+(-[a-z0-9]+)+$/.test(text) && !/^\d/.test(text) ? text.replaceAll("-", " ") : text;
+  return /^[a-z][a-z0-9]*(-[a-z0-9]+)+$/.test(text) ? text.replace(/(?<=[a-z])-|-(?=[a-z])/g, " ") : text;
 }

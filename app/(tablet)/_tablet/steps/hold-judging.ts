@@ -23,6 +23,11 @@ export function judgeDraftHold(draft: Draft, job: OpenJob): HoldJudgement | null
   );
 }
 
+/** A figure to two digits, never with an exponent. */
+export function twoDigits(value: number): string {
+  return new Intl.NumberFormat("en-US", { maximumSignificantDigits: 2 }).format(value);
+}
+
 /** The gauge's way in the last minutes, in words. */
 export function trendWords(readings: readonly VacuumReading[]): string {
   const last = readings.at(-1);
@@ -32,7 +37,7 @@ export function trendWords(readings: readonly VacuumReading[]): string {
   const perMinute = ((last.micron - from.micron) / (last.s - from.s)) * 60;
   const steady = Math.abs(perMinute) < Math.max(0.5, last.micron * 0.002);
   if (steady) return "steady";
-  const pace = `${Math.abs(perMinute).toPrecision(2)} micron a minute`;
+  const pace = `${twoDigits(Math.abs(perMinute))} micron a minute`;
   return perMinute > 0 ? `rising ${pace}` : `falling ${pace}`;
 }
 
@@ -44,7 +49,7 @@ export interface LeakWords {
 
 /** The judgement's figures in words, with how sure they are. */
 export function figureWords(judgement: HoldJudgement, vacuum: (micron: number) => string): LeakWords {
-  const perMinute = (paPerS: number) => `${(paToMicron(paPerS) * 60).toPrecision(2)} micron a minute`;
+  const perMinute = (paPerS: number) => `${twoDigits(paToMicron(paPerS) * 60)} micron a minute`;
   const { leak, settlesAt, smallestLeakShownPaPerS } = judgement;
   return {
     leak: leak

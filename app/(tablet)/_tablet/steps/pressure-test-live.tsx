@@ -9,6 +9,7 @@ import type { Draft } from "../form/draft";
 import { useJobHere } from "../job/job-context";
 import type { OpenJob } from "../job/use-job";
 import { useUnits } from "../units/unit-choices";
+import { twoDigits } from "./hold-judging";
 import { pressureReadings } from "./readings";
 
 /** The limit of the weakest part connected, in kPa gauge; null while it is not known. */
@@ -118,7 +119,7 @@ function verdictMark(verdict: string): { state: State; word: string } {
 }
 
 function figure(value: number | undefined): string {
-  return value === undefined ? "?" : value.toPrecision(2);
+  return value === undefined ? "?" : twoDigits(value);
 }
 
 function signed(words: string, difference: number): string {

@@ -20,7 +20,6 @@ export function RecoverForm(props: StepFormProps) {
   const blank = () => ({
     machine: { toolId: null },
     ...lastBarometer(job),
-    waitedMinutes: 0,
     cylinders: [],
     compressorWorking: null,
     alternative: null,
