@@ -1,4 +1,4 @@
-import type { HoldReading } from "@/lib/hvac/hold/record";
+import type { HoldReading } from "@/lib/hvac";
 
 export interface PlainFit {
   readonly risePaPerS: number;

@@ -1,5 +1,4 @@
-import { judgeHold, startHold } from "@/lib/hvac/hold/judge-hold";
-import type { HoldRecord } from "@/lib/hvac/hold/record";
+import { type HoldRecord, judgeHold, startHold } from "@/lib/hvac";
 import { holdFromWire } from "@/lib/hvac/hold/schema";
 import { KIND_NAMES, simulateHold } from "@/tests/hvac/hold/simulator/cases";
 import { plainFit } from "./hold-peer";

@@ -31,14 +31,13 @@ export interface Evidence {
 /** Fades slower than this many times the record are a leak for all it can show. [own choice] */
 const SLOWEST_FADE_SHARE = 2;
 const ASSUMED_DEGREES = 6;
-const SUSPECT_MISFIT = 1.35;
-const SUSPECT_FOLLOWING = 0.3;
+const SUSPECT_MISFIT = 1.4;
+const SUSPECT_FOLLOWING = 0.4;
 const LATE_PENALTY = 7;
 const SWAY_PENALTY = 10;
 const KEPT_WITHIN = 30;
 const LATE_SHARES: readonly number[] = [0.06, 0.13, 0.21, 0.3, 0.39, 0.48, 0.57, 0.66, 0.74, 0.82];
 const LATEST_SHARE = 0.86;
-const LATE_APART = 0.03;
 const LATE_REFINE_FROM = 0.04;
 const LATE_REFINE_TO = 0.004;
 /** A record no model explains is judged from its last part, if that is long and quiet enough. */
@@ -77,7 +76,7 @@ function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms
   const suspect = plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING;
   if (!suspect || points.length < LATE_MIN_POINTS) return { ...found, fits: [steady], widening: plain.widening };
   const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY * plain.widening);
-  const changed = [swaying, ...fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
+  const changed = [swaying, fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
   const fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
   fits.sort((a, b) => totalMisfit(a) - totalMisfit(b));
   const { widening } = qualityOf(fits[0]!, points);
@@ -85,8 +84,8 @@ function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms
   return { ...found, widening, fits: fits.filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * widening) };
 }
 
-/** Models in which something begins during the hold, at the moment that explains the readings best. */
-function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, penalty: number): readonly RiseFit[] {
+/** The model in which something begins during the hold, at the moment that explains the readings best. */
+function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, penalty: number): RiseFit {
   const { atS: lastS } = points[points.length - 1]!;
   const needed = plain.model.contributions.filter((_, index) => plain.best.scaled[index] !== 0);
   const tried = new Map<number, number>();
@@ -100,9 +99,7 @@ function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, p
     const near = [best - width, best + width].filter((share) => share > 0.02 && share < LATEST_SHARE);
     best = near.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), best);
   }
-  const others = [...tried.keys()].filter((share) => Math.abs(share - best) > LATE_APART);
-  const second = others.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), others[0]!);
-  return [best, second].map((share) => fitRise(riseModel(points, span, { lateFromS: share * lastS }), penalty));
+  return fitRise(riseModel(points, span, { lateFromS: best * lastS }), penalty);
 }
 
 export function totalMisfit(fit: RiseFit): number {
@@ -133,25 +130,38 @@ export function estimateLevel(evidence: Evidence, allowance: number): Estimate {
   return profile(evidence, allowance, levelOf, boundLevel);
 }
 
-function profile(
+/** The upper end alone, for a limit that must not be passed. */
+export function highestLeak(evidence: Evidence, allowance: number): number {
+  return outermost(evidence, allowance, boundLeak, 1)[0].value;
+}
+
+export function highestLevel(evidence: Evidence, allowance: number): number {
+  return outermost(evidence, allowance, boundLevel, 1)[0].value;
+}
+
+function profile(evidence: Evidence, allowance: number, readValue: typeof leakOf, boundOf: typeof boundLeak): Estimate {
+  const best = evidence.fits[0]!;
+  const [lowest, fitOfLowest] = outermost(evidence, allowance, boundOf, -1);
+  const [highest, fitOfHighest] = outermost(evidence, allowance, boundOf, 1);
+  return { value: readValue(best, best.best), lowest, highest, fitOfLowest, fitOfHighest };
+}
+
+/** The bound that lies furthest out over all models kept, each with what its own misfit leaves of the allowance. */
+function outermost(
   { fits, widening }: Evidence,
   allowance: number,
-  readValue: typeof leakOf,
   boundOf: typeof boundLeak,
-): Estimate {
+  direction: 1 | -1,
+): readonly [Bound, RiseFit] {
   const best = fits[0]!;
-  const least = totalMisfit(best);
-  let [lowest, fitOfLowest] = [boundOf(best, -1, allowance * widening), best];
-  let [highest, fitOfHighest] = [boundOf(best, 1, allowance * widening), best];
+  let furthest = [boundOf(best, direction, allowance * widening), best] as const;
   for (const fit of fits.slice(1)) {
-    const left = allowance * widening - (totalMisfit(fit) - least);
+    const left = allowance * widening - (totalMisfit(fit) - totalMisfit(best));
     if (left <= 0) continue;
-    const lower = boundOf(fit, -1, left);
-    const higher = boundOf(fit, 1, left);
-    if (lower.value < lowest.value) [lowest, fitOfLowest] = [lower, fit];
-    if (higher.value > highest.value) [highest, fitOfHighest] = [higher, fit];
+    const found = boundOf(fit, direction, left);
+    if (direction * (found.value - furthest[0].value) > 0) furthest = [found, fit];
   }
-  return { value: readValue(best, best.best), lowest, highest, fitOfLowest, fitOfHighest };
+  return furthest;
 }
 
 function qualityOf(fit: RiseFit, points: readonly FitPoint[]) {

@@ -1,7 +1,16 @@
 import { STANDARD_ATMOSPHERE_PA } from "../units";
 import { saturationPressurePa } from "../water";
 import { closeLog, emptyLog, type ReadingLog, receive } from "./cells";
-import { type Estimate, type Evidence, estimateLeak, estimateLevel, evidenceAgainst, weighRecord } from "./evidence";
+import {
+  type Estimate,
+  type Evidence,
+  estimateLeak,
+  estimateLevel,
+  evidenceAgainst,
+  highestLeak,
+  highestLevel,
+  weighRecord,
+} from "./evidence";
 import type { HoldJudgement, HoldReasonCode, HoldVerdict } from "./judgement";
 import { nextAction, type ReasonFacts, reasonText } from "./plain-words";
 import { predictBand } from "./predicted-band";
@@ -104,7 +113,7 @@ function decide(
     const accusation = accuse(terms, evidence, level, log.receivedS >= terms.criteria.holdS);
     if (accusation) return { ...accusation, codes: [...accusation.codes, ...aside] };
   }
-  const doubts = [...faults, ...listDoubts(terms, evidence)];
+  const doubts = [...faults, ...listDoubts(terms, evidence, level)];
   if (doubts.length > 0) return { verdict: "unproven", codes: [...doubts, ...aside] };
   return { verdict: "dry-and-tight", codes: ["rise-fades", "level-holds", ...aside, "valve-can-hide-leak"] };
 }
@@ -154,15 +163,14 @@ function isNamedEarly(terms: HoldTerms, { points, fits, lastS, fromS }: Evidence
 }
 
 /** Why a record without a fault still does not prove the circuit sound. */
-function listDoubts(terms: HoldTerms, evidence: Evidence): readonly HoldReasonCode[] {
+function listDoubts(terms: HoldTerms, evidence: Evidence, level: Estimate): readonly HoldReasonCode[] {
   const { criteria, gauge } = terms;
   const gain = 1 + gauge.accuracyFraction;
   const doubts: HoldReasonCode[] = [];
-  const leak = estimateLeak(evidence, PASS_ALLOWANCE);
-  const level = estimateLevel(evidence, LEVEL_ALLOWANCE);
-  const levelPa = level.value + Math.hypot(level.highest.value - level.value, gauge.accuracyFraction * level.value);
+  const highestPa = highestLevel(evidence, LEVEL_ALLOWANCE);
+  const levelPa = level.value + Math.hypot(highestPa - level.value, gauge.accuracyFraction * level.value);
   if (levelPa > criteria.maxFinalPa) doubts.push("still-heading-for-limit");
-  if (leak.highest.value * gain > criteria.maxSteadyRisePaPerS) {
+  if (highestLeak(evidence, PASS_ALLOWANCE) * gain > criteria.maxSteadyRisePaPerS) {
     const { points } = evidence;
     const cooledK = Math.max(...points.map(({ warmingK }) => -warmingK));
     doubts.push(cooledK > 2 ? "temperature-hides-leak" : "leak-not-bounded");
