@@ -30,7 +30,7 @@ export async function choose(page: Page, group: string | RegExp, option: string 
 
 /** Types a number on the pad of a field; `unit` is pressed on the pad first. */
 export async function enter(page: Page, field: string | RegExp, value: number, unit?: string) {
-  await page.getByRole("button", { name: field }).first().click();
+  await page.getByRole("main").getByRole("button", { name: field }).first().click();
   await typeOnPad(page.getByRole("dialog"), value, unit);
 }
 
@@ -209,7 +209,7 @@ export async function signRecords(page: Page) {
 
 export async function closeJob(page: Page) {
   await goToStep(page, /Close the job/);
-  await press(page, "Close the job");
+  await page.getByRole("contentinfo").getByRole("button", { name: "Close the job" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "The job is closed." })).toBeVisible();
 }
 
@@ -226,6 +226,6 @@ async function chooseTool(page: Page, label: string) {
 }
 
 async function enterIfEmpty(page: Page, field: RegExp, value: number, unit?: string) {
-  const button = page.getByRole("button", { name: field }).first();
+  const button = page.getByRole("main").getByRole("button", { name: field }).first();
   if (/Enter |Not known/.test((await button.textContent()) ?? "")) await enter(page, field, value, unit);
 }

@@ -36,6 +36,8 @@ export function EvidenceForm(
     finish?: (draft: Draft) => Promise<Draft> | Draft;
     verb: string;
     preview?: boolean;
+    /** While an instrument is being watched the cautions stand below it. */
+    isWatching?: (draft: Draft) => boolean;
     children: ReactNode;
   },
 ) {
@@ -60,6 +62,8 @@ export function EvidenceForm(
       </StepFrame>
     );
   const { draft } = form;
+
+  const watching = props.isWatching?.(draft) ?? false;
 
   async function save() {
     if (correcting && why.trim() === "") {
@@ -98,7 +102,7 @@ export function EvidenceForm(
         </>
       }
     >
-      {!correcting && <CautionList step={step} />}
+      {!correcting && !watching && <CautionList step={step} />}
       <FormProvider value={{ draft, set: form.set, open }}>
         {props.children}
         {correcting && (
@@ -114,6 +118,7 @@ export function EvidenceForm(
           </div>
         )}
       </FormProvider>
+      {!correcting && watching && <CautionList step={step} />}
       {problems.length > 0 && (
         <p role="alert" className="font-medium text-refused">
           {problems.length === 1 ? "One thing is" : `${problems.length} things are`} still open above. Nothing was saved

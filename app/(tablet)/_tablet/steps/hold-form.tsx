@@ -48,32 +48,40 @@ export function HoldForm(props: StepFormProps) {
       finish={finish}
       verb="Record the hold"
       preview={false}
+      isWatching={isWatching}
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
   );
 }
 
+/** The hold has begun: from now on the gauge comes first. */
+function isWatching(draft: Draft): boolean {
+  return typeof draft._startMs === "number" || draft.source === "file";
+}
+
 function Fields({ correcting }: { correcting: boolean }) {
   const { job } = useJobHere();
   const { draft } = useForm();
-  const units = useUnits();
   const { state } = job;
   const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
   const goalS = (criteria?.values.holdMinutes ?? 10) * 60;
+  const watching = !correcting && isWatching(draft);
+  const readings = (
+    <TimedReadings
+      vacuum
+      startWord="Valve closed: start the hold"
+      goalS={goalS}
+      nextDueS={usualInterval(goalS)}
+      parts={[{ key: "micron", label: "Vacuum gauge", quantity: "vacuum", usual: [20, 5000] }]}
+    >
+      <HoldLive />
+    </TimedReadings>
+  );
   return (
     <>
-      {criteria && (
-        <p className="border-l-3 border-edge bg-sunk px-4 py-3">
-          Start at or below <strong className="font-mono">{units.words("vacuum", criteria.values.targetMicron)}</strong>
-          , hold {criteria.values.holdMinutes} min, stay below{" "}
-          <strong className="font-mono">{units.words("vacuum", criteria.values.maxFinalMicron)}</strong>.{" "}
-          <span className="text-small text-ink-soft">
-            A steady rise of at most {criteria.values.maxSteadyRiseMicronPerMin} micron a minute ·{" "}
-            {criteria.sources.join("; ")}
-          </span>
-        </p>
-      )}
+      {watching && readings}
+      <HoldTerms />
       <YesNo at="pumpIsolated" label="The valve to the pump is closed" hint="Then vent the hose, or stop the pump." />
       <OneOf
         at="gauge.location"
@@ -84,22 +92,13 @@ function Fields({ correcting }: { correcting: boolean }) {
         ]}
       />
       <PadField at="wallTemperatureC" label="Coldest wall of the circuit" quantity="temperature" usual={[-20, 50]} />
-      {!correcting && (
-        <TimedReadings
-          vacuum
-          startWord="Valve closed: start the hold"
-          goalS={goalS}
-          nextDueS={usualInterval(goalS)}
-          parts={[{ key: "micron", label: "Vacuum gauge", quantity: "vacuum", usual: [20, 5000] }]}
-        >
-          <HoldLive />
-        </TimedReadings>
-      )}
+      {!correcting && !watching && readings}
       <Callout kind="note" title="A leaking isolation valve can hide a leak">
         Towards a running pump it draws the leak away from every gauge. Stop the pump or vent the hose for the hold, and
         prove hoses, core tools and valve alone when a hold fails.
       </Callout>
       <Section title="Circuit and gauge">
+        <ToolChoice at="gauge" kind="vacuum-gauge" label="Vacuum gauge" fill={vacuumGaugeFacts} />
         <div className="grid gap-3 wide:grid-cols-2">
           <PadField
             at="internalVolumeL"
@@ -111,10 +110,29 @@ function Fields({ correcting }: { correcting: boolean }) {
           <PadField at="gauge.resolutionMicron" label="Smallest step of the gauge" quantity="vacuum" usual={[1, 100]} />
           <PadField at="gauge.accuracyPercent" label="Accuracy of the gauge" quantity="percent" usual={[1, 20]} />
         </div>
-        <ToolChoice at="gauge" kind="vacuum-gauge" label="Vacuum gauge" fill={vacuumGaugeFacts} />
       </Section>
-      {draft.source === "typed" && <Words at="note" label="Note" optional long />}
+      <Words at="note" label="Note" optional long />
     </>
+  );
+}
+
+/** What the hold is held to, and by whom. */
+function HoldTerms() {
+  const { job } = useJobHere();
+  const units = useUnits();
+  const { state } = job;
+  const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
+  if (!criteria) return null;
+  return (
+    <p className="border-l-3 border-edge bg-sunk px-4 py-3">
+      Start at or below <strong className="font-mono">{units.words("vacuum", criteria.values.targetMicron)}</strong>,
+      hold {criteria.values.holdMinutes} min, stay below{" "}
+      <strong className="font-mono">{units.words("vacuum", criteria.values.maxFinalMicron)}</strong>.{" "}
+      <span className="text-small text-ink-soft">
+        A steady rise of at most {criteria.values.maxSteadyRiseMicronPerMin} micron a minute ·{" "}
+        {criteria.sources.join("; ")}
+      </span>
+    </p>
   );
 }
 

@@ -85,17 +85,22 @@ export function TimedReadings(props: {
 
   if (record.kept === "trace" || draft.source === "file")
     return (
-      <div className="flex flex-wrap items-center gap-4">
-        <p>{record.kept === "trace" ? record.trace?.sampleCount : readings.length} readings from a file or a paste.</p>
-        <Button
-          onClick={() => {
-            set("record", { kept: "inline", readings: [] });
-            set("source", "typed");
-            set("_startMs", null);
-          }}
-        >
-          Take other readings
-        </Button>
+      <div className="grid gap-3">
+        {props.children}
+        <div className="flex flex-wrap items-center gap-4">
+          <p>
+            {record.kept === "trace" ? record.trace?.sampleCount : readings.length} readings from a file or a paste.
+          </p>
+          <Button
+            onClick={() => {
+              set("record", { kept: "inline", readings: [] });
+              set("source", "typed");
+              set("_startMs", null);
+            }}
+          >
+            Take other readings
+          </Button>
+        </div>
       </div>
     );
   return (
