@@ -77,7 +77,15 @@ export {
 } from "./leak-rate";
 export { estimateLeakSize, fromPaM3PerS, type LeakSize, type ThroughputUnit } from "./leak-size";
 export { nitrogenPressureAtTemperaturePa } from "./nitrogen";
-export { expectedGaugePa, judgePressureTest } from "./pressure-test/judge-pressure-test";
+export { judgePressureTest } from "./pressure-test/judge-pressure-test";
+export {
+  allowableLeakPaPerS,
+  coarsestUsefulStepPa,
+  expectedGaugePa,
+  shortestUsefulHoldS,
+  smallestLeakShownPaM3PerS,
+  smallestPressureChangePa,
+} from "./pressure-test/plan-pressure-test";
 export type {
   PressureTestJudgement,
   PressureTestReading,
@@ -107,6 +115,7 @@ export type { StepVerdict } from "./procedure/verdict";
 export { stepName } from "./procedure/words";
 export { judgeProof, type Proof, type ProofFacts, type ProofLimit, type Strength } from "./proof/judge-proof";
 export { proofFacts } from "./proof/proof-facts";
+export { compareRigs, type Rig, type RigTimes } from "./pulldown/compare-rigs";
 export { judgePulldown } from "./pulldown/judge-pulldown";
 export type {
   PulldownFinding,

@@ -4,14 +4,19 @@ import { chanceBelow, moments, type NormalMixture, quantile } from "./normal-mix
 import { type Observations, observe } from "./observations";
 import type { PressureTestRecord } from "./record";
 import { cleanSeries, type PressureSeries } from "./series";
+import { scatterK, smoothAir } from "./smooth-air";
 
 const LEAST_KEPT = 12;
 
 export interface LeakEstimate {
+  /** Below zero when gas seems to have come in. */
+  readonly meanPaPerS: number;
   readonly paPerS: number;
   readonly interval95PaPerS: readonly [number, number];
   /** Chance that the leak is above a rate, given that it cannot be below zero. */
   readonly chanceAbove: (paPerS: number) => number;
+  /** Chance that the change is below a rate, gains included. */
+  readonly chanceBelow: (paPerS: number) => number;
   /** Chance that gas came in rather than went out, were that allowed. */
   readonly chanceGain: number;
   readonly posterior: LeakPosterior;
@@ -25,7 +30,7 @@ export function estimateLeak(
   record: PressureTestRecord,
   extra?: (series: PressureSeries) => Float64Array,
 ): LeakEstimate {
-  const series = asAmount(untilFallen(cleanSeries(record)));
+  const series = asAmount(untilFallen(withSmoothAir(cleanSeries(record))));
   const observations = observe(series, record.gauge.resolutionPa);
   const paPerK = pressurePerKelvin(series.pressureAbsPa[0]!, series.temperatureK[0]!);
   const posterior = leakPosterior({
@@ -44,9 +49,17 @@ function summary(leak: NormalMixture) {
   const chanceGain = chanceBelow(leak, 0);
   const low = chanceGain > 0.025 ? 0 : Math.max(0, quantile(leak, 0.025));
   const high = low > 0 ? quantile(leak, 0.975) : Math.max(quantile(leak, 0.975), quantile(leak, 0.95, 0), 0);
-  const paPerS = Math.min(Math.max(moments(leak).mean, low), high);
+  const meanPaPerS = moments(leak).mean;
+  const paPerS = Math.min(Math.max(meanPaPerS, low), high);
   const chanceAbove = (limit: number) => (1 - chanceBelow(leak, limit)) / Math.max(1 - chanceGain, 1e-12);
-  return { paPerS, interval95PaPerS: [low, high] as const, chanceAbove, chanceGain };
+  return {
+    meanPaPerS,
+    paPerS,
+    interval95PaPerS: [low, high] as const,
+    chanceAbove,
+    chanceGain,
+    chanceBelow: (rate: number) => chanceBelow(leak, rate),
+  };
 }
 
 /** A gauge that reads one percent high shows a leak one percent too large. Its limit is taken as evenly spread. */
@@ -88,13 +101,11 @@ export function pressurePerKelvin(pressureAbsPa: number, temperatureK: number): 
   return (nitrogenPressureAbsPa(density, temperatureK + 5) - nitrogenPressureAbsPa(density, temperatureK - 5)) / 10;
 }
 
-/** Scatter of the thermometer from one reading to the next, at most its stated accuracy. */
+/** Scatter that is left in the air temperature, at most the thermometer's stated accuracy. */
 function thermometerNoiseK({ temperatureK }: PressureSeries, accuracyK: number): number {
-  let sum = 0;
-  let count = 0;
-  for (let index = 1; index + 1 < temperatureK.length; index++) {
-    sum += (temperatureK[index]! - (temperatureK[index - 1]! + temperatureK[index + 1]!) / 2) ** 2 / 1.5;
-    count++;
-  }
-  return count > 8 ? Math.min(Math.sqrt(sum / count), accuracyK) : Math.min(accuracyK / 2, 0.3);
+  return temperatureK.length > 8 ? Math.min(0.6 * scatterK(temperatureK), accuracyK) : Math.min(accuracyK / 2, 0.3);
+}
+
+function withSmoothAir(series: PressureSeries): PressureSeries {
+  return { ...series, temperatureK: smoothAir(series.timeS, series.temperatureK) };
 }

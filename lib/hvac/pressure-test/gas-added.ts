@@ -15,6 +15,8 @@ export function findGasAdded(series: PressureSeries, noisePa: number, paPerK: nu
   let found: GasAdded | null = null;
   let mostPa = 0;
   for (const windowS of WINDOWS_S) {
+    // A wider stretch must show clearly more than a narrow one, or the narrow one is where it happened.
+    mostPa *= 1.3;
     let to = 0;
     for (let from = 0; from + 1 < timeS.length; from++) {
       to = Math.max(to, from + 1);

@@ -1,14 +1,20 @@
-import { nitrogenPressureAtTemperaturePa } from "../nitrogen";
 import { estimateLeak, type LeakEstimate } from "./estimate-leak";
 import { findGasAdded, stepColumn } from "./gas-added";
 import { reason } from "./reasons";
 import type { PressureTestJudgement, PressureTestReason, PressureTestRecord } from "./record";
+import { averaged, followedAirK } from "./thermal-lag";
 
 /** A pass needs near certainty, because it lets the work go on; so does the accusation of a leak. */
-const PASS_CHANCE = 0.001;
-const LEAK_CHANCE = 0.998;
+const PASS_CHANCE = 0.003;
+const LEAK_CHANCE = 0.993;
 const GAS_ADDED_LOG_ODDS = 5;
-const GAIN_CHANCE = 0.995;
+const GAIN_CHANCE = 0.998;
+/** A gain this far below the limit could be weather; what matters is one that could hide a leak. */
+const LEAST_GAIN = 0.2;
+const LATE_LEAK_CHANCE = 0.995;
+/** Even a large coil, half of it indoors, follows the air at least this far. */
+const SLOW_LAG_S = 3600;
+const LEAST_FOLLOWED = 0.48;
 
 /**
  * Verdict on a standing nitrogen test, from the whole record.
@@ -65,8 +71,9 @@ function verdictFor(
     return { verdict: "leaking", reasons: [reason("leak-above-limit"), ...reasons] };
   }
   if (readings[0]!.gaugePa < criteria.testGaugePa) reasons.push(reason("below-test-pressure"));
-  if (gasAdded || estimate.chanceGain > GAIN_CHANCE) reasons.push(reason("gas-added"));
-  if (isStuck(record, estimate)) reasons.push(reason("gauge-stuck"));
+  if (gasAdded || estimate.chanceBelow(-LEAST_GAIN * criteria.maxLeakPaPerS) > GAIN_CHANCE)
+    reasons.push(reason("gas-added"));
+  if (ignoresAir(estimate)) reasons.push(reason("pressure-ignores-air"));
   if (spanS(record) < criteria.holdS) reasons.push(reason("hold-too-short"));
   // Said this way round so that a chance that is no number at all can never pass.
   if (!(chanceOver <= PASS_CHANCE)) reasons.push(reason("leak-not-bounded"), ...whyNotBounded(record, estimate));
@@ -86,17 +93,31 @@ function whyNotBounded(record: PressureTestRecord, estimate: LeakEstimate): Pres
   return why;
 }
 
-/** Air that moved enough to show on any circuit, and a display that did not change once. */
-function isStuck({ readings, gauge }: PressureTestRecord, { paPerK, series }: LeakEstimate): boolean {
-  if (readings.length < 6 || readings.some((reading) => reading.gaugePa !== readings[0]!.gaugePa)) return false;
-  const { temperatureK } = series;
-  let coldest = temperatureK[0]!;
-  let warmest = coldest;
-  for (const kelvin of temperatureK) {
-    coldest = Math.min(coldest, kelvin);
-    warmest = Math.max(warmest, kelvin);
+/** Air that moved to and fro enough to show on any circuit, and a pressure that took no notice: fed or blocked. */
+function ignoresAir({ series, observations, paPerK }: LeakEstimate): boolean {
+  if (observations.from.length < 6) return false;
+  const timeS = averaged(series.timeS, observations);
+  const follow = followedAirK(series, observations, SLOW_LAG_S);
+  const expectedPa = LEAST_FOLLOWED * paPerK * scatterAboutLine(timeS, follow);
+  const seenPa = scatterAboutLine(timeS, observations.pressureAbsPa);
+  return expectedPa > 3 * observations.noisePa && seenPa < 0.5 * expectedPa;
+}
+
+/** Root mean square departure from the straight line that fits best. */
+function scatterAboutLine(x: Float64Array, y: Float64Array): number {
+  const count = x.length;
+  const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / count;
+  const meanX = mean(x);
+  const meanY = mean(y);
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (let index = 0; index < count; index++) {
+    xx += (x[index]! - meanX) ** 2;
+    xy += (x[index]! - meanX) * (y[index]! - meanY);
+    yy += (y[index]! - meanY) ** 2;
   }
-  return 0.25 * paPerK * (warmest - coldest) > 3 * gauge.resolutionPa;
+  return Math.sqrt(Math.max(0, yy - (xx > 0 ? xy ** 2 / xx : 0)) / count);
 }
 
 /** A joint may give way during the hold: the second half must not speak of a leak by itself. */
@@ -104,25 +125,14 @@ function losesLate(record: PressureTestRecord): boolean {
   const readings = record.readings.slice(Math.floor(record.readings.length / 2));
   if (readings.length < 6) return false;
   const late = estimateLeak({ ...record, readings });
-  return late.chanceAbove(record.criteria.maxLeakPaPerS) > 0.9;
+  return late.chanceAbove(record.criteria.maxLeakPaPerS) > LATE_LEAK_CHANCE;
 }
 
 function spanS({ readings }: PressureTestRecord): number {
   return readings[readings.length - 1]!.atS - readings[0]!.atS;
 }
 
-/** What is left of the change from the first to the last reading once the estimated gas temperature is taken out. */
-function compensatedChangePa(record: PressureTestRecord, estimate: LeakEstimate): number {
-  const seconds = spanS(record);
-  return -estimate.paPerS * seconds;
-}
-
-/** Gauge pressure in Pa that a tight circuit shows once its gas has come to this temperature: for the live screen. */
-export function expectedGaugePa(
-  start: { readonly gaugePa: number; readonly temperatureK: number },
-  atmosphericPa: number,
-  temperatureK: number,
-): number {
-  const absPa = start.gaugePa + atmosphericPa;
-  return nitrogenPressureAtTemperaturePa(absPa, start.temperatureK, temperatureK) - atmosphericPa;
+/** Change from the first to the last reading that temperature does not explain; gas gained is positive. */
+function compensatedChangePa(record: PressureTestRecord, { meanPaPerS }: LeakEstimate): number {
+  return -meanPaPerS * spanS(record);
 }

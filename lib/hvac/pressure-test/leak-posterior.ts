@@ -31,9 +31,10 @@ export interface PosteriorInput {
   readonly extra?: Float64Array;
 }
 
-/** Gas follows the air within a minute (bare pipe) to two hours (large coil out of the wind). */
+/** Gas follows the air within a minute (bare pipe) to well over an hour (large coil out of the wind). */
 const SHORTEST_LAG_S = 60;
-const LONGEST_LAG_S = 6600;
+const LONGEST_LAG_S = 4800;
+const USUAL_LAG_S = 2400;
 const COARSE_LAGS = 11;
 const MOST_LAGS = 44;
 /** Heat of filling goes through the same walls as the weather, so mostly at the same pace. */
@@ -146,10 +147,15 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, knownPaPerS: number)
   const components = nodes.flatMap((node, index) => {
     const before = nodes[Math.max(index - 1, 0)]!.logLag;
     const after = nodes[Math.min(index + 1, nodes.length - 1)]!.logLag;
-    const logWidth = Math.log((after - before) / 2);
+    const logWidth = Math.log((after - before) / 2) + logLagChance(node.logLag);
     return node.components.map((part) => ({ ...part, logWeight: part.logWeight + logWidth }));
   });
   return { components, search };
+}
+
+/** Up to the better part of an hour any lag is as likely as another; beyond, less and less. */
+function logLagChance(logLag: number): number {
+  return -0.5 * (Math.max(0, logLag - Math.log(USUAL_LAG_S)) / 0.4) ** 2;
 }
 
 /** The gap between lags that most of the weight hangs on and that is not yet fine enough; null when all are. */

@@ -13,6 +13,7 @@ export interface Observations {
 }
 
 const MOST_BINS = 140;
+const PIECES = 3;
 /** A value rounded to a step is spread evenly over it: step / sqrt(12). */
 const ROUNDING = 1 / Math.sqrt(12);
 
@@ -29,20 +30,22 @@ export function observe(series: PressureSeries, resolutionPa: number): Observati
   return bins(series, noiseKnown ? Math.max(shakePa, roundingPa) : 1.35 * roundingPa, noiseKnown);
 }
 
-/** Standard deviation of one reading from the bend of each three in a row: slow changes drop out. */
+/** Standard deviation of one reading from the bend of each three in a row: slow changes drop out, so do the few sharpest. */
 function secondDifferencePa({ timeS, pressureAbsPa }: PressureSeries): number | null {
-  let sum = 0;
-  let count = 0;
+  const squares: number[] = [];
   for (let index = 1; index + 1 < pressureAbsPa.length; index++) {
     const before = timeS[index]! - timeS[index - 1]!;
     const after = timeS[index + 1]! - timeS[index]!;
     if (!(before > 0 && after > 0)) continue;
     const share = before / (before + after);
     const bend = pressureAbsPa[index]! - (1 - share) * pressureAbsPa[index - 1]! - share * pressureAbsPa[index + 1]!;
-    sum += bend ** 2 / (1 + share ** 2 + (1 - share) ** 2);
-    count++;
+    squares.push(bend ** 2 / (1 + share ** 2 + (1 - share) ** 2));
   }
-  return count > 0 ? Math.sqrt(sum / count) : null;
+  if (squares.length === 0) return null;
+  squares.sort((a, b) => a - b);
+  const kept =
+    squares.length > 20 ? squares.slice(0, Math.min(squares.length - 3, Math.ceil(squares.length * 0.98))) : squares;
+  return Math.sqrt(kept.reduce((sum, square) => sum + square, 0) / kept.length);
 }
 
 function bins({ pressureAbsPa }: PressureSeries, noisePa: number, noiseKnown: boolean): Observations {
@@ -72,11 +75,21 @@ function steps({ pressureAbsPa }: PressureSeries, resolutionPa: number, rounding
   const roundingVariance = roundingPa ** 2;
   const end = (index: number) =>
     seen.push({ from: index, to: index, pressure: pressureAbsPa[index]!, variance: roundingVariance });
+  // A display that stands still for long says at every moment that the pressure is within its step.
+  const standing = (from: number, to: number) => {
+    const pieces = Math.floor((PIECES * (to - from + 1)) / count);
+    for (let piece = 0; piece < pieces; piece++) {
+      const start = from + Math.floor(((to - from) * piece) / pieces);
+      const stop = from + Math.floor(((to - from) * (piece + 1)) / pieces);
+      seen.push({ from: start, to: stop, pressure: pressureAbsPa[from]!, variance: roundingVariance });
+    }
+  };
   end(0);
   let runStart = 0;
   for (let index = 1; index < count; index++) {
     const jump = Math.abs(pressureAbsPa[index]! - pressureAbsPa[index - 1]!);
     if (jump === 0) continue;
+    standing(runStart, index - 1);
     const pressure = (pressureAbsPa[index]! + pressureAbsPa[index - 1]!) / 2;
     const drift = resolutionPa / Math.max(index - runStart, 1);
     const variance =
@@ -87,6 +100,7 @@ function steps({ pressureAbsPa }: PressureSeries, resolutionPa: number, rounding
     else seen.push({ from: index - 1, to: index, pressure, variance });
     runStart = index;
   }
+  standing(runStart, count - 1);
   end(count - 1);
   const kept = thin(seen);
   return {

@@ -12,7 +12,8 @@ const TEXTS: Record<PressureTestReasonCode, string> = {
   "leak-not-bounded":
     "This record fits both a leak above the limit and none: keep holding and reading until the gas has settled.",
   "gas-added": "Gas came in during the test: shut the nitrogen cylinder, take its hose off, and start the hold again.",
-  "gauge-stuck": "The gauge never moved while the temperature did: check its valve and hose, then start again.",
+  "pressure-ignores-air":
+    "The pressure took no notice of the temperature: check that the cylinder is shut and that the gauge's valve is open.",
   "late-loss": "The pressure falls faster towards the end than at the start: keep holding and look at the joints.",
   "temperature-unsettled": "The gas had not settled to the air around it: wait longer, out of the sun if possible.",
   "gauge-too-coarse": "The gauge's steps are too coarse for this limit and time: use a finer gauge or hold longer.",

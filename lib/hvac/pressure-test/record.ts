@@ -29,7 +29,7 @@ export type PressureTestReasonCode =
   | "leak-above-limit"
   | "leak-not-bounded"
   | "gas-added"
-  | "gauge-stuck"
+  | "pressure-ignores-air"
   | "late-loss"
   | "temperature-unsettled"
   | "gauge-too-coarse";

@@ -2,6 +2,7 @@ import { AIR, meanMolecularSpeedMPerS, molecularConductanceM3PerS, viscousConduc
 import { saturationPressurePa } from "../water";
 import type { Plant } from "./plant";
 import type { PulldownRecord } from "./record";
+import type { PulldownTrace } from "./trace";
 
 /** Unknowns of the plant, each as a logarithm, in this order. */
 export const UNKNOWNS = [
@@ -32,7 +33,8 @@ export interface Belief {
  * Nameplate data are only where the belief starts: pumps give 0.3 to 1 of their plate, hoses down to 4 % of theirs
  * (kinked, cores in, wrong size entered).
  */
-export function beliefFor(record: PulldownRecord, startPa: number): Belief {
+export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief {
+  const startPa = Math.exp(trace.logPa[0]!);
   const { pump, hoses, targetAbsPa, internalVolumeM3 } = record;
   const pipe = { innerDiameterM: hoses.innerDiameterM, lengthM: hoses.lengthM };
   const meanSpeed = meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol);
@@ -70,8 +72,9 @@ export function beliefFor(record: PulldownRecord, startPa: number): Belief {
     oilFadeS: Math.exp(x[9]!),
     gaugeAtPump: record.gauge.location === "pump",
   });
+  const speed = Math.log(fastestSpeedM3PerS(trace, internalVolumeM3) / pump.speedM3PerS);
   const start = (changes: Partial<Record<(typeof UNKNOWNS)[number], number>>) =>
-    centre.map((value, index) => changes[UNKNOWNS[index]!] ?? value);
+    centre.map((value, index) => ({ speed, ...changes })[UNKNOWNS[index]!] ?? value);
   const dry = {
     water: Math.log(0.002),
     leak: Math.log(0.001 * load),
@@ -91,4 +94,15 @@ export function beliefFor(record: PulldownRecord, startPa: number): Belief {
       start({ ...dry, conductance: Math.log(0.06) }),
     ],
   };
+}
+
+/** Speed the pump must at least have had where the pressure fell fastest: a place to start from. */
+function fastestSpeedM3PerS({ timeS, logPa }: PulldownTrace, volumeM3: number): number {
+  let fastest = 0;
+  const span = Math.min(3, timeS.length - 1);
+  for (let index = span; index < timeS.length; index++) {
+    const fellPerS = (logPa[index - span]! - logPa[index]!) / (timeS[index]! - timeS[index - span]!);
+    if (Number.isFinite(fellPerS)) fastest = Math.max(fastest, fellPerS);
+  }
+  return Math.max(fastest * volumeM3, 1e-7);
 }

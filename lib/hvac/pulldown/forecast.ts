@@ -23,7 +23,7 @@ const TEMPER = 0.5;
 
 /** Plants drawn as often as the readings make them likely. */
 export function forecast(record: PulldownRecord, trace: PulldownTrace): readonly Prospect[] {
-  const belief = beliefFor(record, Math.exp(trace.logPa[0]!));
+  const belief = beliefFor(record, trace);
   const fits = distinct(belief.starts.map((start) => fitPlant(belief, trace, start)));
   const least = Math.min(...fits.map((fit) => fit.cost - fit.logVolume));
   const shares = fits.map((fit) => Math.exp(least - fit.cost + fit.logVolume));

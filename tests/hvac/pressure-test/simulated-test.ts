@@ -1,4 +1,4 @@
-import { nitrogenPressureAbsPa, nitrogenDensityMolPerM3 } from "@/lib/hvac/nitrogen";
+import { nitrogenDensityMolPerM3, nitrogenPressureAbsPa } from "@/lib/hvac/nitrogen";
 import type { PressureTestReading, PressureTestRecord } from "@/lib/hvac/pressure-test/record";
 
 /** Deterministic random numbers in [0, 1): a seed names a record for good. */
@@ -66,7 +66,8 @@ export function simulatePressureTest(seed: number): SimulatedPressureTest {
   const ratio = kind < 0.4 ? 0 : kind < 0.5 ? uniform(0.02, 0.6) : kind < 0.7 ? uniform(1.02, 3) : logUniform(1.5, 40);
   const trueLeakPaPerS = ratio * allowedPaPerS;
   const faultDraw = random();
-  const fault = faultDraw < 0.04 ? "cylinder-open" : faultDraw < 0.08 ? "topped-up" : faultDraw < 0.1 ? "over-pressure" : "none";
+  const fault =
+    faultDraw < 0.04 ? "cylinder-open" : faultDraw < 0.08 ? "topped-up" : faultDraw < 0.1 ? "over-pressure" : "none";
   const flowPower = pick([1, 1, 2]);
   const toppedAtS = uniform(0.2, 0.8) * holdS;
   const toppedPa = startGaugePa * uniform(0.01, 0.06);

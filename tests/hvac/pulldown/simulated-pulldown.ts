@@ -22,7 +22,16 @@ export function simulatePulldown(seed: number): SimulatedPulldown {
   const pick = <T>(items: readonly T[]): T => items[Math.floor(random() * items.length)]!;
   const gaussian = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
 
-  const cause = pick<PulldownCause>(["dry", "dry", "leak", "water", "water", "outgassing", "restriction", "tired-pump"]);
+  const cause = pick<PulldownCause>([
+    "dry",
+    "dry",
+    "leak",
+    "water",
+    "water",
+    "outgassing",
+    "restriction",
+    "tired-pump",
+  ]);
   const volume = logUniform(0.002, 0.06);
   const wallK = uniform(272, 308);
   const nameplate = logUniform(0.0008, 0.005);
@@ -37,7 +46,12 @@ export function simulatePulldown(seed: number): SimulatedPulldown {
   const viscous = (share * count * Math.PI * diameter ** 4) / (128 * 18.2e-6 * length);
   const molecular = (share * count * Math.PI * 463 * diameter ** 3) / (12 * length);
   const pumpFloor = cause === "tired-pump" ? targetPa * logUniform(0.3, 4) : ultimatePa * uniform(0.7, 1.5);
-  const leak = cause === "leak" ? targetPa * nameplate * logUniform(0.02, 1.2) : random() < 0.4 ? targetPa * nameplate * logUniform(1e-4, 0.02) : 0;
+  const leak =
+    cause === "leak"
+      ? targetPa * nameplate * logUniform(0.02, 1.2)
+      : random() < 0.4
+        ? targetPa * nameplate * logUniform(1e-4, 0.02)
+        : 0;
   let water = cause === "water" ? logUniform(0.05, 60) : 0; // Pa m3; one gram is about 135
   const water0 = water;
   const evaporation = nameplate * logUniform(0.1, 3);
@@ -91,10 +105,15 @@ export function simulatePulldown(seed: number): SimulatedPulldown {
     const film = water / (water + 0.08 * water0 + 1e-12);
     const fromWater = water > 0 ? evaporation * film * (saturationPressurePa(wallK - coldK) - vapour) : 0;
     const inAir = leak + wall / (1 + t / 300) + oil * Math.exp(-t / oilS);
-    const stepS = Math.min(Math.max((0.02 * volume) / Math.max(outflow / total, 1e-5), 0.02), 4, nextS - t > 1e-6 ? nextS - t : 4);
+    const stepS = Math.min(
+      Math.max((0.02 * volume) / Math.max(outflow / total, 1e-5), 0.02),
+      4,
+      nextS - t > 1e-6 ? nextS - t : 4,
+    );
     const airRate = (inAir - (outflow * air) / total) / volume;
     const relax = (outflow / total + (water > 0 ? evaporation * film : 0)) / volume;
-    const vapourAim = relax > 0 ? ((water > 0 ? evaporation * film * saturationPressurePa(wallK - coldK) : 0) / volume) / relax : vapour;
+    const vapourAim =
+      relax > 0 ? (water > 0 ? evaporation * film * saturationPressurePa(wallK - coldK) : 0) / volume / relax : vapour;
     air = Math.max(1e-6, air + airRate * stepS);
     vapour = Math.max(1e-9, vapourAim + (vapour - vapourAim) * Math.exp(-relax * stepS));
     water = Math.max(0, water - Math.max(0, fromWater) * stepS);
@@ -107,7 +126,10 @@ export function simulatePulldown(seed: number): SimulatedPulldown {
   if (readings.length < 6) readings = shown.slice(0, Math.min(6, shown.length));
   if (random() < 0.08 && readings.length > 20) {
     const at = 5 + Math.floor(random() * (readings.length - 8));
-    readings[at] = { ...readings[at]!, pressureAbsPa: pick([0, 101_325, Math.min(101_325, 10 * readings[at]!.pressureAbsPa)]) };
+    readings[at] = {
+      ...readings[at]!,
+      pressureAbsPa: pick([0, 101_325, Math.min(101_325, 10 * readings[at]!.pressureAbsPa)]),
+    };
   }
   const last = readings[readings.length - 1]!.atS;
   const eta = reached === null ? null : Math.max(0, reached - last);
