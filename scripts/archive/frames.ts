@@ -1,24 +1,26 @@
+import * as z from "zod";
 import { ArchiveFailure } from "./failure";
 
 /** An archive is a run of frames: what it is (one byte), its length (four bytes), its content. */
 export type Frame = { readonly kind: "note"; readonly note: Note } | { readonly kind: "rows"; readonly bytes: Buffer };
 
-export interface MigrationMark {
-  readonly name: string;
-  readonly checksum: string;
-}
+const migrationMark = z.strictObject({ name: z.string(), checksum: z.string() });
+const sequencePosition = z.strictObject({ name: z.string(), value: z.string() });
+const noteShape = z.discriminatedUnion("is", [
+  z.strictObject({
+    is: z.literal("head"),
+    format: z.literal(1),
+    madeAt: z.string(),
+    migrations: z.array(migrationMark).readonly(),
+  }),
+  z.strictObject({ is: z.literal("table"), table: z.string(), columns: z.array(z.string()).readonly() }),
+  z.strictObject({ is: z.literal("table-end"), table: z.string(), rows: z.number(), sha256: z.string() }),
+  z.strictObject({ is: z.literal("sequences"), sequences: z.array(sequencePosition).readonly() }),
+  z.strictObject({ is: z.literal("end"), tables: z.number() }),
+]);
 
-export interface SequencePosition {
-  readonly name: string;
-  readonly value: string;
-}
-
-export type Note =
-  | { readonly is: "head"; readonly format: 1; readonly madeAt: string; readonly migrations: readonly MigrationMark[] }
-  | { readonly is: "table"; readonly table: string; readonly columns: readonly string[] }
-  | { readonly is: "table-end"; readonly table: string; readonly rows: number; readonly sha256: string }
-  | { readonly is: "sequences"; readonly sequences: readonly SequencePosition[] }
-  | { readonly is: "end"; readonly tables: number };
+export type MigrationMark = z.infer<typeof migrationMark>;
+export type Note = z.infer<typeof noteShape>;
 
 const NOTE = "N".charCodeAt(0);
 const ROWS = "R".charCodeAt(0);
@@ -53,8 +55,16 @@ export async function* decodeFrames(bytes: AsyncIterable<Buffer>): AsyncGenerato
       const content = held.subarray(HEADER_BYTES, HEADER_BYTES + length);
       held = held.subarray(HEADER_BYTES + length);
       if (kind === ROWS) yield { kind: "rows", bytes: content };
-      else yield { kind: "note", note: JSON.parse(content.toString("utf8")) as Note };
+      else yield { kind: "note", note: decodeNote(content) };
     }
   }
   if (held.length > 0) throw new ArchiveFailure("cut-short");
+}
+
+function decodeNote(content: Buffer): Note {
+  try {
+    return noteShape.parse(JSON.parse(content.toString("utf8")));
+  } catch {
+    throw new ArchiveFailure("damaged");
+  }
 }

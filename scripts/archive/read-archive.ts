@@ -3,12 +3,15 @@ import { once } from "node:events";
 import { createReadStream } from "node:fs";
 import { finished } from "node:stream/promises";
 import { createGunzip } from "node:zlib";
-import type { Client } from "pg";
+import { type Client, DatabaseError } from "pg";
 import { from as copyFrom } from "pg-copy-streams";
 import { ArchiveFailure } from "./failure";
 import { decodeFrames, type Frame, type Note } from "./frames";
 import { listMigrations, listTables } from "./tables";
 import type { ArchiveContent } from "./write-archive";
+
+/** PostgreSQL's classes "data exception" and "integrity constraint violation". */
+const SAYS_BAD_ROWS = /^2[23]/;
 
 /** Fills an empty, migrated database from an archive, wholly or not at all. @throws ArchiveFailure */
 export async function readArchive(migrator: Client, file: string): Promise<ArchiveContent> {
@@ -49,7 +52,7 @@ async function fill(client: Client, frames: AsyncGenerator<Frame>, tables: Reado
 }
 
 async function requireSameVersion(client: Client, head: Note) {
-  if (head.is !== "head" || head.format !== 1) throw new ArchiveFailure("not-an-archive");
+  if (head.is !== "head") throw new ArchiveFailure("not-an-archive");
   const marks = (migrations: readonly { name: string; checksum: string }[]) =>
     migrations.map(({ name, checksum }) => `${name} ${checksum}`).join();
   if (marks(head.migrations) === marks(await listMigrations(client))) return;
@@ -80,8 +83,11 @@ async function fillTable(
     }
     throw new ArchiveFailure("cut-short");
   } catch (error) {
-    if (!copy.writableFinished) copy.destroy(error as Error);
+    copy.end(); // the transaction takes back what was sent
     await done.catch(() => {});
+    if (error instanceof DatabaseError && SAYS_BAD_ROWS.test(error.code ?? "")) {
+      throw new ArchiveFailure("damaged", `${start.table}: ${error.message}`);
+    }
     throw error;
   }
 }

@@ -1,6 +1,7 @@
 import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { gunzipSync, gzipSync } from "node:zlib";
 import fc from "fast-check";
 import type { Client } from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -118,7 +119,7 @@ async function refusalOf(bytes: Buffer): Promise<{ code: unknown; empty: boolean
     return await withConnection(target.migratorUrl, async (migrator) => {
       const code = await readArchive(migrator, file).then(
         () => "restored",
-        (error) => error.code,
+        (error) => error.code ?? error,
       );
       const content = Object.values(await contentOf(migrator));
       return { code, empty: content.every((digest) => digest.startsWith("0 ")) };
@@ -169,7 +170,7 @@ async function untilSomebodyWaits(client: Client) {
 }
 
 describe("a restore is refused and leaves nothing behind", () => {
-  test.each([0.1, 0.35, 0.6, 0.85])("when a byte is changed at %d of the file", async (place) => {
+  test.each([0.01, 0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95])("when a byte is changed at %d of the file", async (place) => {
     const bytes = Buffer.from(readFileSync(whole));
     const at = Math.floor(bytes.length * place);
     bytes[at] = bytes[at]! ^ 0x55;
@@ -184,6 +185,12 @@ describe("a restore is refused and leaves nothing behind", () => {
       code: "cut-short",
       empty: true,
     });
+  });
+
+  test("when a value was changed and the file packed again", async () => {
+    const plain = gunzipSync(readFileSync(whole));
+    plain.write("m@example.net", plain.indexOf("m@example.org"));
+    expect(await refusalOf(gzipSync(plain))).toEqual({ code: "damaged", empty: true });
   });
 
   test("when the file is something else", async () => {
