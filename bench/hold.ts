@@ -1,5 +1,5 @@
 import { type HoldRecord, judgeHold, startHold } from "@/lib/hvac";
-import { holdFromWire } from "@/lib/hvac/hold/schema";
+import { holdFromWire } from "@/lib/hvac/schema";
 import { KIND_NAMES, simulateHold } from "@/tests/hvac/hold/simulator/cases";
 import { plainFit } from "./hold-peer";
 

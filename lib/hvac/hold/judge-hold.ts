@@ -143,6 +143,8 @@ function accuse(terms: HoldTerms, evidence: Evidence, level: Estimate, over: boo
     : ["level-above-limit"];
   const best = evidence.fits[0]!;
   const leakNeeded = leakOf(best, best.best) > PLAIN_LEAK * leakAtMostPaPerS ? CAUSE_NEEDED_PLAIN : CAUSE_NEEDED;
+  // judged from its last part, a level holds what an earlier leak brought in: it says nothing of water beside a leak
+  if (evidence.fromS > 0 && forLeak > CAUSE_NEEDED) return { verdict: "leaking", codes: leakCodes };
   if (forLeak > leakNeeded && forWater > CAUSE_NEEDED)
     return { verdict: "wet-and-leaking", codes: [...leakCodes, ...waterCodes] };
   if (!over && !isNamedEarly(terms, evidence, forLeak - forWater)) return null;

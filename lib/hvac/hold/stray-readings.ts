@@ -33,7 +33,7 @@ export function isStray(
   const before = believed.map(({ pressureAbsPa }) => pressureAbsPa);
   const next = following.map(({ pressureAbsPa }) => pressureAbsPa).filter((pressurePa) => pressurePa > 0);
   if (before.length === 0) return next.length >= 2 && standsApart(valuePa, next, resolutionPa, UNCONFIRMED_FACTOR);
-  if (leapsFrom(before, valuePa)) return !staysApart(before, reading, following);
+  if (leapsFrom(before, valuePa)) return !stays(reading, following);
   if (next.length < 2) return false;
   const middleBefore = median(before);
   const middleAfter = median(next);
@@ -47,13 +47,16 @@ export function isStray(
   return valuePa < lowest || valuePa > highest;
 }
 
-/** Whether enough has followed, and stayed as far away, to tell a step from a burst of nonsense. */
-function staysApart(before: readonly number[], { atS }: HoldReading, following: readonly HoldReading[]): boolean {
+/** Whether enough has followed at about the same pressure to tell a step from a burst of nonsense. */
+function stays({ atS, pressureAbsPa }: HoldReading, following: readonly HoldReading[]): boolean {
   const last = following[following.length - 1];
   if (following.length < 2 || !last) return false;
-  const apart = following.filter(({ pressureAbsPa }) => leapsFrom(before, pressureAbsPa)).length;
-  if (following.length >= NEIGHBOURS) return apart >= NEIGHBOURS - 1;
-  return last.atS - atS >= BURST_S && apart === following.length;
+  const alike = following.filter((next) => {
+    const ratio = next.pressureAbsPa / pressureAbsPa;
+    return ratio < UNCONFIRMED_FACTOR && ratio > 1 / UNCONFIRMED_FACTOR;
+  }).length;
+  if (following.length >= NEIGHBOURS) return alike >= NEIGHBOURS - 1;
+  return last.atS - atS >= BURST_S && alike === following.length;
 }
 
 function standsApart(valuePa: number, others: readonly number[], resolutionPa: number, factor: number): boolean {

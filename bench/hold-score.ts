@@ -1,0 +1,28 @@
+/**
+ * How the hold judgement does on thousands of simulated holds of known truth: `node --import tsx bench/hold-score.ts`,
+ * with the number of holds (5000) and the first seed (10001: none that the tests keep).
+ */
+import { KIND_NAMES, simulateHold } from "@/tests/hvac/hold/simulator/cases";
+import { OTHER_KIND_NAMES, simulateOtherHold } from "@/tests/hvac/hold/simulator/other-cases";
+import { reportLines, scoreHolds } from "@/tests/hvac/hold/simulator/score";
+
+const total = Number(process.argv[2] ?? 5000);
+const firstSeed = Number(process.argv[3] ?? 10_001);
+
+for (const [name, kinds, simulate] of [
+  ["integrated circuit", KIND_NAMES, simulateHold],
+  ["closed forms", OTHER_KIND_NAMES, simulateOtherHold],
+] as const) {
+  const score = scoreHolds(holdsOf(kinds, simulate));
+  console.log(`\n${name}: ${score.cases} holds of ${kinds.length} kinds\n${reportLines(score).join("\n")}`);
+  for (const [title, holds] of [
+    ["passed falsely", score.falsePasses],
+    ["accused", score.accused],
+  ] as const)
+    if (holds.length > 0) console.log(`${title}: ${holds.map(({ wire }) => wire.id).join("; ")}`);
+}
+
+function* holdsOf(kinds: readonly string[], simulate: typeof simulateHold) {
+  const each = Math.ceil(total / 2 / kinds.length);
+  for (const kind of kinds) for (let seed = firstSeed; seed < firstSeed + each; seed++) yield simulate(kind, seed);
+}
