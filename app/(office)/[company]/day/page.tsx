@@ -37,7 +37,7 @@ export default async function DayPage(props: { params: Promise<{ company: string
     <>
       <PageHeader
         title={dateWords(day)}
-        lead={`${placed.length} visits placed, ${unplaced.length} without a place, ${calls} calls without a work order. Hours in ${member.timeZone}.`}
+        lead={`Visits placed: ${placed.length}; without a place: ${unplaced.length}. Calls without a work order: ${calls}. Hours in ${member.timeZone}.`}
         actions={
           <>
             <LinkButton href={`/${company}/day?day=${addDays(day, -1)}`}>Day before</LinkButton>
@@ -88,7 +88,7 @@ export default async function DayPage(props: { params: Promise<{ company: string
               );
             })}
           </ul>
-          {calls > 0 && <Link href={`/${company}/calls`}>{calls} calls without a work order</Link>}
+          {calls > 0 && <Link href={`/${company}/calls`}>Calls without a work order: {calls}</Link>}
         </Section>
       </div>
     </>
