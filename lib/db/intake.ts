@@ -61,7 +61,7 @@ export function listTechnicians(tx: TenantTx) {
 }
 
 /** The last calls on a unit with what came of them, newest first. */
-export function listUnitHistory(tx: TenantTx, equipmentId: string) {
+export function listLastCalls(tx: TenantTx, equipmentId: string) {
   return tx.serviceCall.findMany({
     where: { equipmentId },
     orderBy: { takenAt: "desc" },

@@ -5,7 +5,7 @@ import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
 import { requireMember } from "@/lib/auth/session";
-import { findIntake, listUnitHistory } from "@/lib/db/intake";
+import { findIntake, listLastCalls } from "@/lib/db/intake";
 import { withTenant } from "@/lib/db/tenant";
 import { CallForm } from "./_components/call-form";
 import { CustomerFinder } from "./_components/customer-finder";
@@ -29,7 +29,7 @@ export default async function NewCallPage(props: {
       siteId: one(query.site),
       equipmentId: one(query.unit),
     });
-    return { intake: found, history: found?.unit ? await listUnitHistory(tx, found.unit.id) : [] };
+    return { intake: found, history: found?.unit ? await listLastCalls(tx, found.unit.id) : [] };
   });
   return (
     <>

@@ -1,14 +1,14 @@
 import Link from "next/link";
 import { Section } from "@/components/ui/section";
 import { StrengthMark } from "@/components/work/marks";
-import type { Intake, listUnitHistory } from "@/lib/db/intake";
+import type { Intake, listLastCalls } from "@/lib/db/intake";
 import { dateWords, dayAt } from "@/lib/work/site-time";
 
 /** What happened to this unit before, three lines or so, beside the form. */
 export function UnitHistory(props: {
   company: string;
   unit: NonNullable<Intake["unit"]>;
-  history: Awaited<ReturnType<typeof listUnitHistory>>;
+  history: Awaited<ReturnType<typeof listLastCalls>>;
 }) {
   const { unit, history } = props;
   const nameplate = [unit.maker, unit.model, unit.place].filter(Boolean).join(", ");
