@@ -39,11 +39,11 @@ const COARSE_LAGS = 11;
 const MOST_LAGS = 44;
 /** Heat of filling goes through the same walls as the weather, so mostly at the same pace. */
 const SETTLING_PACES = [
-  { times: 1, chance: 0.84 },
-  { times: 0.4, chance: 0.04 },
-  { times: 0.63, chance: 0.04 },
-  { times: 1.6, chance: 0.04 },
-  { times: 2.5, chance: 0.04 },
+  { times: 1, chance: 0.988 },
+  { times: 0.4, chance: 0.003 },
+  { times: 0.63, chance: 0.003 },
+  { times: 1.6, chance: 0.003 },
+  { times: 2.5, chance: 0.003 },
 ] as const;
 /** How far the gas is off at the first reading: mostly freshly filled, sometimes long settled. */
 const START_OFFSETS = [
@@ -59,6 +59,7 @@ const RATIOS = [0.5, 2, 8, 32] as const;
 const KNOWN_NOISE = [0.8, 1, 1.25, 1.6] as const;
 const UNKNOWN_NOISE = [0.5, 0.8, 1.2, 1.9, 3] as const;
 const NEGLIGIBLE_LOG = 10;
+const HOPELESS_LOG = 60;
 
 interface Setting {
   readonly disturbance: Disturbance;
@@ -85,6 +86,8 @@ interface Explored {
 interface LagNode {
   readonly logLag: number;
   logMass: number;
+  /** Per setting: the best history met here, worth keeping or not. */
+  readonly peaks: Float64Array;
   readonly components: Component[];
 }
 
@@ -128,19 +131,25 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, knownPaPerS: number)
     const settles = SETTLING_PACES.map(({ times: pace }) =>
       times(settlingShare(series, observations, lagS * pace), paPerK),
     );
-    const node: LagNode = { logLag, logMass: Number.NEGATIVE_INFINITY, components: [] };
-    for (const setting of settings) {
-      if (setting.best < search.most - 1.5 * NEGLIGIBLE_LOG) continue;
-      weigh(input, setting, follow, settles, node, search);
+    const node: LagNode = {
+      logLag,
+      logMass: Number.NEGATIVE_INFINITY,
+      peaks: new Float64Array(settings.length).fill(Number.NEGATIVE_INFINITY),
+      components: [],
+    };
+    for (const [index, setting] of settings.entries()) {
+      if (setting.best < search.most - HOPELESS_LOG) continue;
+      node.peaks[index] = weigh(input, setting, follow, settles, node, search);
+      setting.best =
+        setting.best === Number.POSITIVE_INFINITY ? node.peaks[index]! : Math.max(setting.best, node.peaks[index]!);
     }
     return node;
   };
   const nodes: LagNode[] = [];
   const gap = Math.log(LONGEST_LAG_S / SHORTEST_LAG_S) / (COARSE_LAGS - 1);
   for (let index = 0; index < COARSE_LAGS; index++) nodes.push(visit(Math.log(SHORTEST_LAG_S) + index * gap));
-  for (const setting of settings) if (setting.best === 0) setting.best = Number.NEGATIVE_INFINITY;
   while (nodes.length < MOST_LAGS) {
-    const at = roughestGap(nodes);
+    const at = roughestGap(nodes, (node) => node.logMass, 0.8) ?? sharpestGap(nodes, settings, search);
     if (at === null) break;
     nodes.splice(at + 1, 0, visit((nodes[at]!.logLag + nodes[at + 1]!.logLag) / 2));
   }
@@ -158,26 +167,33 @@ function logLagChance(logLag: number): number {
   return -0.5 * (Math.max(0, logLag - Math.log(USUAL_LAG_S)) / 0.4) ** 2;
 }
 
+/** A calm setting may fit at one lag far better than at any tried so far: looks where each setting's best changes fast. */
+function sharpestGap(nodes: readonly LagNode[], settings: readonly Setting[], search: Search): number | null {
+  for (const [index, setting] of settings.entries()) {
+    if (setting.best < search.most - HOPELESS_LOG) continue;
+    const at = roughestGap(nodes, (node) => node.peaks[index]!, 3);
+    if (at !== null) return at;
+  }
+  return null;
+}
+
 /** The gap between lags that most of the weight hangs on and that is not yet fine enough; null when all are. */
-function roughestGap(nodes: readonly LagNode[]): number | null {
+function roughestGap(nodes: readonly LagNode[], massOf: (node: LagNode) => number, fine: number): number | null {
   let heaviest = Number.NEGATIVE_INFINITY;
-  for (const node of nodes) heaviest = Math.max(heaviest, node.logMass);
+  for (const node of nodes) heaviest = Math.max(heaviest, massOf(node));
+  let top = 0;
+  while (massOf(nodes[top]!) < heaviest) top++;
   let worst: number | null = null;
   let worstMass = heaviest - 7;
   for (let index = 0; index + 1 < nodes.length; index++) {
-    const left = nodes[index]!;
-    const right = nodes[index + 1]!;
-    const before = nodes[index - 1]?.logMass ?? left.logMass;
-    const after = nodes[index + 2]?.logMass ?? right.logMass;
-    const rough = Math.max(
-      Math.abs(left.logMass - right.logMass),
-      Math.abs(before - left.logMass) / 2,
-      Math.abs(after - right.logMass) / 2,
-    );
-    if (rough < 0.8) continue;
-    const mass = Math.max(left.logMass, right.logMass) + Math.log(right.logLag - left.logLag);
-    if (mass > worstMass) {
-      worstMass = mass;
+    const mass = Math.max(massOf(nodes[index]!), massOf(nodes[index + 1]!));
+    const step = Math.abs(massOf(nodes[index]!) - massOf(nodes[index + 1]!));
+    const nextToTop = index === top || index + 1 === top;
+    if (!(step >= fine) || (mass <= worstMass && !nextToTop)) continue;
+    const width = nodes[index + 1]!.logLag - nodes[index]!.logLag;
+    const weight = Math.max(mass, worstMass) + Math.log(width);
+    if (worst === null || weight > worstMass) {
+      worstMass = weight;
       worst = index;
     }
   }
@@ -192,7 +208,8 @@ function weigh(
   settlesRaw: readonly Float64Array[],
   node: LagNode,
   search: Search,
-): void {
+): number {
+  let peak = Number.NEGATIVE_INFINITY;
   const { observations } = input;
   const follow = setting.filter.whiten(followRaw);
   const noises = observations.noiseKnown ? KNOWN_NOISE : UNKNOWN_NOISE;
@@ -209,6 +226,8 @@ function weigh(
         const solved = solve(equations, noisePa, offset.sdK);
         if (solved === null) continue;
         const logModel = setting.logChance + logNoise + Math.log(chance * offset.chance) + solved.logFit;
+        const beyond = Math.max(0, LEAST_COUPLING - solved.coupling, solved.coupling - MOST_COUPLING);
+        peak = Math.max(peak, logModel - 0.5 * beyond ** 2 * solved.couplingPrecision);
         if (!search.worthwhile(logModel)) continue;
         const reach = 3 / Math.sqrt(solved.couplingPrecision);
         const from = Math.min(Math.max(LEAST_COUPLING, solved.coupling - reach), MOST_COUPLING - 0.02);
@@ -221,7 +240,6 @@ function weigh(
           if (!search.worthwhile(logWeight)) continue;
           node.components.push({ logWeight, mean: solved.leak + solved.leakPerCoupling * off, sd: solved.leakSd });
           node.logMass = addLogs(node.logMass, logWeight);
-          setting.best = setting.best === 0 ? logWeight : Math.max(setting.best, logWeight);
           if (logWeight > search.most) {
             search.most = logWeight;
             search.best = { lagS: Math.exp(node.logLag), coupling, noisePa, disturbance: setting.disturbance };
@@ -230,6 +248,7 @@ function weigh(
       }
     }
   }
+  return peak;
 }
 
 /** The equations for another pace of settling share all but one row with the one before. */
@@ -269,7 +288,7 @@ function settingsFor(input: PosteriorInput, leaked: Float64Array): Setting[] {
       observed: filter.whiten(observed),
       fixed: fixed.map(filter.whiten),
       loss: filter.whiten(loss),
-      best: 0,
+      best: Number.POSITIVE_INFINITY,
     };
   });
 }
