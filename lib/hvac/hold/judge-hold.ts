@@ -40,6 +40,7 @@ const PLAIN_LEAK = 2.5;
 const CAUSE_NEEDED_PLAIN = 2;
 const EARLY_RISE_SHARE = 0.3;
 const STRAIGHT_SHARE = 0.6;
+const DISTURBED_WIDENING = 3;
 const ABOVE_SIGMAS = 4;
 const CAUSE_AHEAD = 2;
 const EARLIEST_ACCUSATION_S = 30;
@@ -176,6 +177,7 @@ function listDoubts(terms: HoldTerms, evidence: Evidence, level: Estimate): read
     const { points } = evidence;
     const cooledK = Math.max(...points.map(({ warmingK }) => -warmingK));
     doubts.push(cooledK > 2 ? "temperature-hides-leak" : "leak-not-bounded");
+    if (evidence.widening > DISTURBED_WIDENING) doubts.push("pressure-disturbed");
     const steps = gauge.resolutionPa / criteria.maxSteadyRisePaPerS;
     if (steps > criteria.holdS / 4) doubts.push("gauge-too-coarse");
   }

@@ -57,7 +57,7 @@ export function reasonText(code: HoldReasonCode, facts: ReasonFacts): string {
     case "temperature-hides-leak":
       return "The circuit cooled during the hold, which can hide a leak: hold again at a steady temperature.";
     case "pressure-disturbed":
-      return "The pressure moved in ways no sound or leaking circuit explains: look for sun, heaters or a loose hose.";
+      return "The pressure moved in ways neither a sound nor a leaking circuit explains: look for sun, heaters or a loose hose.";
     case "readings-ignored":
       return `${facts.ignored} reading${facts.ignored === 1 ? " was" : "s were"} set aside as nonsense from the gauge or its radio.`;
     case "valve-can-hide-leak":
@@ -99,6 +99,11 @@ export function nextAction(verdict: HoldVerdict, codes: readonly HoldReasonCode[
     return { code: "close-pump-valve", text: "Close the valve to the pump, stop the pump, and start the hold again." };
   if (has("start-above-target"))
     return { code: "start-again-below-target", text: "Pull down to the target, isolate, and start the hold again." };
+  if (has("pressure-disturbed"))
+    return {
+      code: "record-temperature",
+      text: "Hold again with a thermometer on the coil, shaded and with heaters off, and hoses out of the way.",
+    };
   if (has("temperature-hides-leak") || has("gap-in-record"))
     return { code: "hold-again", text: "Hold again, with readings throughout and the coil at a steady temperature." };
   const leftS = criteria.holdS - facts.lastS;

@@ -29,7 +29,8 @@ const GAP_SHARE = 0.4;
 const MISSING_END_SHARE = 0.05;
 const SETTLED_S = 60;
 const STUCK_CHANCE = 1e-5;
-const STUCK_READINGS = 20;
+const STUCK_READINGS_FINE = 12;
+const STUCK_READINGS_COARSE = 20;
 const FINE_FRACTION = 0.01;
 const STUCK_SHARE_FINE = 0.45;
 const STUCK_SHARE_COARSE = 0.65;
@@ -42,9 +43,11 @@ const STOPPED_RISE_SHARE = 0.01;
 const STUCK_AT_LEAST_S = 20;
 const STUCK_FROM_START_S = 120;
 const FALL_SIGMAS = 5;
-const FALL_SHARE = 0.012;
+const SEEN_FALL_SHARE = 0.012;
 const UNSEEN_FALL_SHARE = 0.03;
-const FALL_PER_K = 0.05;
+const LASTING_FALL_SHARE = 0.01;
+const LASTING_FALL_SIGMAS = 2;
+const FALL_PER_K = 0.03;
 const EARLY_FALL_SHARE = 0.2;
 
 export function listFaults(log: ReadingLog, points: readonly FitPoint[], terms: HoldTerms): readonly RecordFault[] {
@@ -81,7 +84,11 @@ function isStuck(log: ReadingLog, points: readonly FitPoint[], lastS: number, { 
   if (run.count === believedCount) return heldS > Math.min(STUCK_FROM_START_S, criteria.holdS / 3);
   const share = heldS / criteria.holdS;
   const fine = gauge.resolutionPa < FINE_FRACTION * run.valuePa;
-  if (run.count >= STUCK_READINGS && share > (fine ? STUCK_SHARE_FINE : STUCK_SHARE_COARSE)) return true;
+  if (
+    run.count >= (fine ? STUCK_READINGS_FINE : STUCK_READINGS_COARSE) &&
+    share > (fine ? STUCK_SHARE_FINE : STUCK_SHARE_COARSE)
+  )
+    return true;
   if (share > STOPPED_SHARE && run.count >= STOPPED_READINGS) {
     const shortlyS = run.fromS - heldS * STOPPED_LOOK_BACK;
     const shortly = points.findLast(({ atS }) => atS <= shortlyS);
@@ -91,29 +98,44 @@ function isStuck(log: ReadingLog, points: readonly FitPoint[], lastS: number, { 
   return heldS > STUCK_AT_LEAST_S && run.count * Math.log1p(-restless) < Math.log(STUCK_CHANCE);
 }
 
-/** A fall no cooling explains: something is pumping. */
+/** A fall no cooling explains: something is pumping. A short dip may be a cloud; a fall that lasts to the end is not. */
 function listFall(points: readonly FitPoint[], resolutionPa: number): RecordFault | null {
   const seen = points.some(({ warmingK }) => warmingK !== 0);
-  let peak = points[0]!;
+  const first = points[0]!;
+  let peak = first;
   let risen = false;
-  let fallen = false; // one low point alone may be a stray reading
+  let fallen = 0;
   for (const point of points) {
     const dropPa = reducedPa(peak) - reducedPa(point);
-    const early = point.atS < SETTLED_S || peak.atS < SETTLED_S / 3;
-    const cooledK = Math.max(0, peak.warmingK - point.warmingK);
-    const share = Math.max(early ? 0.06 : FALL_SHARE, seen ? FALL_PER_K * cooledK : UNSEEN_FALL_SHARE);
-    const noisePa = FALL_SIGMAS * Math.hypot(peak.sigmaPa, point.sigmaPa) + 2 * resolutionPa;
-    const threshold = point.atS < SETTLED_S ? EARLY_FALL_SHARE * reducedPa(peak) : share * reducedPa(peak);
-    if (dropPa > threshold + noisePa) {
-      if (fallen) return risen ? "pump-restarted" : "not-isolated";
-      fallen = true;
-    } else fallen = false;
+    const noisePa = FALL_SIGMAS * Math.hypot(peak.sigmaPa, point.sigmaPa) + resolutionPa;
     if (dropPa < 0) {
-      risen ||= reducedPa(point) - reducedPa(points[0]!) > noisePa;
+      risen ||= reducedPa(point) - reducedPa(first) > noisePa;
       peak = point;
     }
+    const share = point.atS < SETTLED_S ? EARLY_FALL_SHARE : seen ? SEEN_FALL_SHARE : UNSEEN_FALL_SHARE;
+    const cooledK = Math.max(0, peak.warmingK - point.warmingK);
+    const allowedPa = (share + FALL_PER_K * cooledK) * reducedPa(peak) + noisePa;
+    fallen = dropPa > allowedPa ? fallen + 1 : 0;
+    if (fallen >= 2) return risen ? "pump-restarted" : "not-isolated"; // one low point alone may be a stray reading
   }
-  return null;
+  return fallsToTheEnd(points, peak, resolutionPa) ? "not-isolated" : null;
+}
+
+/** Whether the last quarter of the record lies below what it reached before, still falling. */
+function fallsToTheEnd(points: readonly FitPoint[], peak: FitPoint, resolutionPa: number): boolean {
+  const last = points[points.length - 1]!;
+  const quarter = points.filter(({ atS }) => atS > 0.75 * last.atS);
+  const middle = points.filter(({ atS }) => atS > 0.4 * last.atS && atS <= 0.75 * last.atS);
+  if (quarter.length < 3 || middle.length < 3 || peak.atS > 0.4 * last.atS) return false;
+  const [endPa, middlePa] = [meanPa(quarter), meanPa(middle)];
+  const cooledK = Math.max(0, peak.warmingK - last.warmingK);
+  const share = LASTING_FALL_SHARE + FALL_PER_K * cooledK;
+  const noisePa = LASTING_FALL_SIGMAS * peak.sigmaPa + resolutionPa / 2;
+  return endPa < middlePa && reducedPa(peak) - endPa > share * reducedPa(peak) + noisePa;
+}
+
+function meanPa(points: readonly FitPoint[]): number {
+  return points.reduce((sum, point) => sum + reducedPa(point), 0) / points.length;
 }
 
 function reducedPa({ pressurePa, temperatureRatio }: FitPoint): number {

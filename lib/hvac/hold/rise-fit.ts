@@ -16,8 +16,8 @@ export interface Claim {
   readonly levelAtMostPa?: number;
 }
 
-const BOUND_STEPS = 9;
-const BOUND_TOLERANCE = 0.03;
+const BOUND_STEPS = 12;
+const BOUND_TOLERANCE = 0.04;
 
 export function fitRise(model: RiseModel, penalty: number, start?: Solution): RiseFit {
   return { model, best: solveNonNegative(model.equations, [], start), penalty };
@@ -71,37 +71,35 @@ export function boundLevel(fit: RiseFit, direction: 1 | -1, allowance: number): 
   return { solution, value: model.centrePa + value / scale };
 }
 
-/** Profile likelihood along one coefficient: step outward, then close in on the allowance from both sides. */
+/**
+ * Profile likelihood along one coefficient: step outward, then close in on the allowance from both sides. Ends on the
+ * far side of the allowance where it has not closed in: a bound may be too wide, never too narrow.
+ */
 function bound(fit: RiseFit, index: number, direction: 1 | -1, allowance: number, lowest: number): Bound {
   const { model, best } = fit;
   const centre = best.scaled[index]!;
   const reach = direction < 0 ? centre - lowest : Number.POSITIVE_INFINITY;
   if (reach <= 0) return { value: centre, solution: best };
-  let inside = 0;
-  let insideRoot = 0;
-  let outside = Number.POSITIVE_INFINITY;
-  let outsideRoot = 0;
-  let step = Math.min(Math.sqrt(allowance), reach);
-  let solution = best;
   const goal = Math.sqrt(allowance);
+  let inside = { step: 0, root: 0, solution: best };
+  let outside: typeof inside | null = null;
+  let step = Math.min(goal, reach);
+  let sameSide = 0;
   for (let round = 0; round < BOUND_STEPS; round++) {
     const held: Held = [[index, centre + direction * step]];
-    const tried = solveNonNegative(model.equations, held, solution);
-    const root = Math.sqrt(Math.max(0, tried.misfit - best.misfit));
-    if (root <= goal) {
-      inside = step;
-      insideRoot = root;
-      solution = tried;
-      if (step >= reach || goal - root < BOUND_TOLERANCE * goal) break;
-    } else {
-      outside = step;
-      outsideRoot = root;
-    }
-    if (outside === Number.POSITIVE_INFINITY) step *= Math.min(Math.max(goal / Math.max(root, 1e-9), 1.2), 8) * 1.02;
-    else step = inside + ((outside - inside) * (goal - insideRoot)) / (outsideRoot - insideRoot);
-    step = Math.min(step, reach);
+    const solution = solveNonNegative(model.equations, held, inside.solution);
+    const tried = { step, root: Math.sqrt(Math.max(0, solution.misfit - best.misfit)), solution };
+    const closeEnough = Math.abs(tried.root - goal) < BOUND_TOLERANCE * goal;
+    if (closeEnough || (tried.root <= goal && step >= reach)) return { value: centre + direction * step, solution };
+    const wasInside = tried.root <= goal;
+    sameSide = wasInside ? Math.max(sameSide, 0) + 1 : Math.min(sameSide, 0) - 1;
+    if (wasInside) inside = tried;
+    else outside = tried;
+    if (!outside) step = Math.min(reach, step * Math.min(Math.max((1.05 * goal) / Math.max(tried.root, 1e-9), 1.3), 8));
+    else if (Math.abs(sameSide) >= 2) step = (inside.step + outside.step) / 2;
+    else step = inside.step + ((outside.step - inside.step) * (goal - inside.root)) / (outside.root - inside.root);
   }
-  return { value: centre + direction * Math.max(inside, Math.min(step, outside)), solution };
+  return { value: centre + direction * (outside?.step ?? inside.step), solution: inside.solution };
 }
 
 /** Pressure in Pa this solution has at a moment. */

@@ -46,9 +46,10 @@ const TRIAL_TAUS_S = [20, 60, 200, 700] as const;
 const SWAYS = 4;
 /** How far sun and cloud may sway the pressure where no temperatures were taken, as a share of it. [own choice] */
 const SWAY_FRACTION = 0.008;
-/** Unseen drift of gas temperature and gauge, as a share of the pressure per second. [own choice] */
-const UNSEEN_DRIFT_PER_S = 0.0006 / 60;
-const SEEN_DRIFT_PER_S = 0.00025 / 60;
+/** Drift of gas temperature and gauge over a whole hold, as a share of the pressure: about 2 K unseen. [own choice] */
+const UNSEEN_DRIFT = 0.006;
+const SEEN_DRIFT = 0.0025;
+const DRIFT_AT_LEAST_OVER_S = 300;
 /** Beyond the gas law a degree may move this share of the pressure (water's own curve: 0.06). [own choice] */
 const WARMTH_PER_K = 0.01;
 
@@ -74,7 +75,7 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: 
   for (const share of FILM_SHARES) contributions.push({ kind: "film", untilS: share * lastS });
   for (const tauS of SETTLE_TAUS_S)
     contributions.push({ kind: "settle", tauS, sigmaPa: SETTLE_FRACTION * points[0]!.pressurePa });
-  const sigmaPerS = span.temperaturesKnown ? SEEN_DRIFT_PER_S : UNSEEN_DRIFT_PER_S;
+  const sigmaPerS = (span.temperaturesKnown ? SEEN_DRIFT : UNSEEN_DRIFT) / Math.max(lastS, DRIFT_AT_LEAST_OVER_S);
   contributions.push({ kind: "drift", aboutS: lastS / 2, sigmaPerS });
   if (span.temperaturesKnown) contributions.push({ kind: "warmth", sigmaPaPerK: WARMTH_PER_K * meanPa });
   if (lateFromS !== undefined) {

@@ -238,15 +238,12 @@ const KINDS: Readonly<Record<string, Kind>> = {
   "not isolated": {
     condition: "not-provable",
     hidden: true,
-    change: (scene) => {
-      const { draw, physics } = scene;
-      physics.leakMicronPerMin = draw.chance(0.5) ? draw.logUniform(10, 200) : 0;
-      physics.pump = {
-        perS: draw.logUniform(0.002, 0.05),
-        ultimateMicron: draw.uniform(20, 60),
-        fromS: 0,
-        untilS: 1e9,
-      };
+    change: ({ draw, physics }) => {
+      const perS = draw.logUniform(0.003, 0.05);
+      // what flows in stays below what is drawn off, so that the pressure falls as it does on a pump
+      physics.leakMicronPerMin = draw.chance(0.5) ? 0.4 * perS * 60 * physics.startMicron : 0;
+      physics.oil = [];
+      physics.pump = { perS, ultimateMicron: draw.uniform(20, 60), fromS: 0, untilS: 1e9 };
     },
   },
   "pump restarted": {
@@ -270,6 +267,7 @@ const KINDS: Readonly<Record<string, Kind>> = {
     condition: "not-provable",
     hidden: true,
     change: (scene) => {
+      scene.habits.resolutionMicron = scene.draw.pick([0.1, 1]); // a coarser one may rest on its own
       scene.habits.stuckFromS = seconds(scene) * scene.draw.uniform(0, 0.5);
     },
   },
