@@ -32,7 +32,9 @@ export function ProofStrength() {
       )}
       <Facts
         items={[
-          ...(smallest === null ? [] : [{ term: "No leak above", value: `${twoDigits(smallest)} micron a minute` }]),
+          ...(smallest === null
+            ? []
+            : [{ term: "Smallest leak it could have shown", value: `${twoDigits(smallest)} micron a minute` }]),
           ...(settlesHighMicron === null
             ? []
             : [{ term: "Settles below", value: units.words("vacuum", settlesHighMicron) }]),

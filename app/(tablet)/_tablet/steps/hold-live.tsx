@@ -42,9 +42,7 @@ export function HoldLive() {
 }
 
 /** Verdict, reasons, figures with their intervals, and the next action. */
-export function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
-  const units = useUnits();
-  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, (micron) => units.words("vacuum", micron));
+function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
   const { nextAction } = judgement;
   return (
     <div className="grid gap-3" aria-live="polite">
@@ -60,15 +58,24 @@ export function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
         Next: {nextAction.text}
         {nextAction.waitS !== undefined && nextAction.waitS > 0 && ` (about ${durationWords(nextAction.waitS)})`}
       </p>
-      <Facts
-        items={[
-          ...(leak ? [{ term: "Steady rise", value: leak }] : []),
-          ...(noLeakAbove ? [{ term: "No leak above", value: noLeakAbove }] : []),
-          ...(settlesAt ? [{ term: "Heading for", value: settlesAt }] : []),
-          { term: "Rules", value: judgement.rulesVersion },
-        ]}
-      />
+      <HoldFigures judgement={judgement} />
     </div>
+  );
+}
+
+/** The figures of a judgement, each with how sure it is. */
+export function HoldFigures({ judgement }: { judgement: HoldJudgement }) {
+  const units = useUnits();
+  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, (micron) => units.words("vacuum", micron));
+  return (
+    <Facts
+      items={[
+        ...(leak ? [{ term: "Steady rise", value: leak }] : []),
+        ...(noLeakAbove ? [{ term: "Smallest leak it could have shown", value: noLeakAbove }] : []),
+        ...(settlesAt ? [{ term: "Heading for", value: settlesAt }] : []),
+        { term: "Rules", value: judgement.rulesVersion },
+      ]}
+    />
   );
 }
 

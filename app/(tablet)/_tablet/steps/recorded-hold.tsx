@@ -5,7 +5,7 @@ import type { EvidenceOf } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
 import { useJobHere } from "../job/job-context";
 import { judgeDraftHold } from "./hold-judging";
-import { HoldSaid } from "./hold-live";
+import { HoldFigures } from "./hold-live";
 import { HoldPicture } from "./hold-picture";
 import { vacuumReadings } from "./readings";
 
@@ -20,7 +20,7 @@ export function RecordedHold({ evidence }: { evidence: EvidenceOf<"hold"> }) {
         judgement={judgement}
         wallTemperatureC={evidence.wallTemperatureC}
       />
-      {judgement && <HoldSaid judgement={judgement} />}
+      {judgement && <HoldFigures judgement={judgement} />}
     </div>
   );
 }
