@@ -28,6 +28,7 @@ export default async function serveDemo() {
     const { databaseUrl } = urls;
     const app = await serveApp({ mode: "start", host: "127.0.0.1", port, databaseUrl, secret, publicUrl, quiet: true });
     process.env.E2E_BASE_URL = publicUrl; // the configuration is read again in each worker
+    process.env.E2E_DATABASE_URL = urls.migratorUrl; // for looking at what a request left behind
     return async () => {
       await app.stop();
       await end();

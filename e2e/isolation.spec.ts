@@ -1,0 +1,271 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { type APIRequestContext, type APIResponse, expect, type Page, test } from "@playwright/test";
+import { v7 as uuidv7 } from "uuid";
+import { idsOf, stateOf } from "./database";
+import { pageOf, people, signInRequests } from "./people";
+
+/*
+ * For a member of company B, whatever company A has is exactly what was never there: the same status and the same body,
+ * but for the address asked for. Pages, route handlers and actions are taken from the source and the build, not from a list
+ * kept here, so that a new one is asked for too.
+ */
+
+const OURS = "fernhollow";
+const THEIRS = "saltmarsh";
+const NOBODY = "no-such-company";
+
+let ids: Record<string, string>;
+let request: APIRequestContext;
+test.beforeAll(async ({ playwright }) => {
+  ids = await idsOf(OURS);
+  request = await playwright.request.newContext({ baseURL: process.env.E2E_BASE_URL! });
+  await signInRequests(request, people.otherOwner);
+});
+test.afterAll(() => request.dispose());
+
+/** Addresses of all pages and handlers that stand under a company. */
+function addresses(kind: "page.tsx" | "route.ts"): string[] {
+  return readdirSync("app", { recursive: true, encoding: "utf8" })
+    .map((file) => `/${file.replaceAll("\\", "/")}`)
+    .filter((file) => file.endsWith(`/${kind}`))
+    .map((file) => file.replace(`/${kind}`, ""))
+    .map((path) => path.replaceAll(/\/\([^)]+\)/g, "").replace("/[[...place]]", ""))
+    .filter((path) => path.includes("[company]"))
+    .sort();
+}
+
+/** The address with a company and an id for each thing it names. */
+function fill(path: string, company: string, idOf: (name: string) => string): string {
+  return path.replaceAll(/\[(\w+)\]/g, (_all, name: string) => (name === "company" ? company : idOf(name)));
+}
+
+const ourId = (name: string) => {
+  if (name === "index") return "0";
+  const id = name === "traceId" ? uuidv7() : ids[name];
+  if (!id) throw new Error(`no id is known for [${name}]: add it to idsOf`);
+  return id;
+};
+const randomId = (name: string) => (name === "index" ? "0" : uuidv7());
+
+/** What an answer says, without the address asked for, ids, nonces and the order in which parts were streamed. */
+function said(body: string): string {
+  const plain = body
+    .replaceAll(/[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g, "ID")
+    .replaceAll(new RegExp(`${OURS}|${THEIRS}|${NOBODY}`, "g"), "COMPANY")
+    .replaceAll(/nonce(\\?"?[=:]\\?")[^"\\]+/g, "nonce$1N");
+  return plain
+    .split(/(?=<script)|\n/)
+    .sort()
+    .join("\n");
+}
+
+async function same(a: APIResponse, b: APIResponse, what: string): Promise<string> {
+  expect(a.status(), what).toBe(b.status());
+  const [ours, theirs] = [await a.text(), await b.text()];
+  expect(said(ours), what).toBe(said(theirs));
+  return ours;
+}
+
+const SECRETS = /Willowbend|Larkspur|Quarry Road|Bellweather|Harrow|Tomas|Marek|Orchard Row/;
+
+test("another company's pages are no pages", async () => {
+  test.setTimeout(240_000);
+  const pages = addresses("page.tsx");
+  expect(pages.length).toBeGreaterThan(30);
+  for (const path of pages) {
+    const [asked, missing] = [fill(path, OURS, ourId), fill(path, NOBODY, randomId)];
+    const body = await same(await request.get(asked), await request.get(missing), asked);
+    expect(body, asked).toMatch(/Nothing here|There is no such page|HTTP_ERROR_FALLBACK;404/);
+    expect(body).not.toMatch(SECRETS);
+  }
+});
+
+test("another company's things under one's own address are missing things", async () => {
+  test.setTimeout(240_000);
+  const withIds = addresses("page.tsx").filter((path) => path.replace("[company]", "").includes("["));
+  expect(withIds.length).toBeGreaterThan(12);
+  for (const path of withIds) {
+    const [asked, missing] = [fill(path, THEIRS, ourId), fill(path, THEIRS, randomId)];
+    const body = await same(await request.get(asked), await request.get(missing), asked);
+    expect(body, asked).toContain("Nothing here");
+    expect(body, asked).not.toMatch(SECRETS);
+  }
+});
+
+test("the intake form does not open for another company's customer, site or unit", async () => {
+  const query = (of: (name: string) => string) =>
+    new URLSearchParams({ customer: of("customerId"), site: of("siteId"), unit: of("equipmentId") });
+  for (const path of [`/${THEIRS}/calls/new`, `/${THEIRS}/equipment/new`]) {
+    const [asked, missing] = [`${path}?${query(ourId)}`, `${path}?${query(randomId)}`];
+    const body = await same(await request.get(asked), await request.get(missing), asked);
+    expect(body).not.toMatch(SECRETS);
+  }
+});
+
+test("another company's route handlers answer as if there were none", async () => {
+  const before = await stateOf(OURS);
+  const handlers = addresses("route.ts");
+  expect(handlers.length).toBeGreaterThanOrEqual(7);
+  for (const path of handlers) {
+    for (const method of ["get", "post", "put", "delete"] as const) {
+      for (const [company, missingCompany] of [
+        [OURS, NOBODY],
+        [THEIRS, THEIRS],
+      ] as const) {
+        if (company === THEIRS && !path.replace("[company]", "").includes("[")) continue;
+        const send = (address: string) =>
+          request[method](address, method === "get" ? {} : { data: { entries: [{ id: "x" }], to: "on-site" } });
+        const asked = fill(path, company, ourId);
+        const [answer, missing] = [await send(asked), await send(fill(path, missingCompany, randomId))];
+        const body = await same(answer, missing, `${method} ${asked}`);
+        expect([400, 403, 404, 405], `${method} ${asked}`).toContain(answer.status());
+        expect(body).not.toMatch(SECRETS);
+      }
+    }
+  }
+  expect(await stateOf(OURS)).toEqual(before);
+});
+
+interface Sent {
+  action: string;
+  url: string;
+  type: string;
+  body: string;
+}
+
+/** Presses every button of every form on a page and keeps what it would have sent; nothing reaches the server. */
+async function captureForms(page: Page, address: string): Promise<Sent[]> {
+  await page.goto(address);
+  await page.waitForLoadState("networkidle");
+  const sent: Sent[] = [];
+  await page.route("**/*", async (route) => {
+    const asked = route.request();
+    const headers = await asked.allHeaders();
+    if (!headers["next-action"]) return route.fallback();
+    const body = asked.postDataBuffer()?.toString("latin1") ?? "";
+    sent.push({ action: headers["next-action"], url: asked.url(), type: headers["content-type"] ?? "", body });
+    return route.abort();
+  });
+  const count = await page.evaluate(() => document.querySelectorAll("form").length);
+  for (let at = 0; at < count; at += 1) {
+    const buttons = await page.evaluate(
+      (n) => document.querySelectorAll("form")[n]?.querySelectorAll("[type=submit]").length ?? 0,
+      at,
+    );
+    for (let button = 0; button < buttons; button += 1) {
+      await page.evaluate(
+        ([n, m]) => {
+          const form = document.querySelectorAll("form")[n!];
+          if (!form) return;
+          form.noValidate = true;
+          form.requestSubmit(form.querySelectorAll<HTMLButtonElement>("[type=submit]")[m!]);
+        },
+        [at, button] as const,
+      );
+      await page.waitForTimeout(150);
+      if ((await page.evaluate(() => document.querySelectorAll("form").length)) !== count) {
+        await page.goto(address);
+        await page.waitForLoadState("networkidle");
+      }
+    }
+  }
+  await page.unroute("**/*");
+  return sent;
+}
+
+/** Every action the build knows, by its id. */
+function builtActions(): Map<string, string> {
+  const manifest = JSON.parse(readFileSync(".next/server/server-reference-manifest.json", "utf8"));
+  const entries = Object.entries<{ exportedName?: string; filename?: string }>(manifest.node);
+  return new Map(entries.map(([id, { filename, exportedName }]) => [id, `${filename} ${exportedName}`]));
+}
+
+/** Actions no form sends: how each is called. */
+const CALLED: Readonly<Record<string, (company: string, of: (name: string) => string) => unknown[]>> = {
+  searchCustomers: (company) => [company, "bakery"],
+  preview: (company) => [{ company, text: "Customer,Site\nBakery,Shop\n", mapping: null }],
+  carryOut: (company) => [{ company, text: "Customer\n\n", mapping: null }],
+};
+/** Actions that stand under no company: they ask only who is signed in. */
+const OWN_ACCOUNT = /app\/\(account\)/;
+
+test("another company's actions do nothing, and say what they say of nothing", async ({ browser }) => {
+  test.setTimeout(600_000);
+  const actions = builtActions();
+  expect(actions.size).toBeGreaterThan(10);
+  const sent: Sent[] = [];
+  const forms = addresses("page.tsx").filter((path) => !path.startsWith("/t/"));
+  for (const email of [people.owner, people.supervisor]) {
+    const page = await pageOf(browser, email);
+    for (const path of forms) {
+      if (email === people.supervisor && !/jobs|exceptions/.test(path)) continue;
+      sent.push(...(await captureForms(page, fill(path, OURS, ourId))));
+    }
+    const query = new URLSearchParams({ customer: ids.customerId!, site: ids.siteId!, unit: ids.equipmentId! });
+    sent.push(...(await captureForms(page, `/${OURS}/calls/new?${query}`)));
+    await page.context().close();
+  }
+  const before = await stateOf(OURS);
+  const names = new Map([...actions].map(([id, name]) => [id, name.split(" ").at(-1)!]));
+  const tried = new Set<string>();
+  for (const one of sent) {
+    const send = (url: string, body: string) =>
+      request.post(url, {
+        headers: { "next-action": one.action, "content-type": one.type, accept: "text/x-component" },
+        data: Buffer.from(body, "latin1"),
+        maxRedirects: 0,
+      });
+    const home = `/${THEIRS}/day`;
+    const own = one.body.replaceAll(OURS, THEIRS);
+    const randomised = own.replaceAll(/[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/g, () => uuidv7());
+    const what = names.get(one.action) ?? one.action;
+    await same(await send(home, one.body), await send(home, one.body.replaceAll(OURS, NOBODY)), `${what} in ${OURS}`);
+    await same(await send(home, own), await send(home, randomised), `${what} with foreign ids`);
+    tried.add(one.action);
+  }
+  for (const [id, name] of names) {
+    const call = CALLED[name];
+    if (!call) continue;
+    const send = (company: string, of: (name: string) => string) =>
+      request.post(`/${THEIRS}/day`, {
+        headers: { "next-action": id, "content-type": "text/plain;charset=UTF-8", accept: "text/x-component" },
+        data: JSON.stringify(call(company, of)),
+      });
+    await same(await send(OURS, ourId), await send(NOBODY, randomId), `${name} in ${OURS}`);
+    tried.add(id);
+  }
+  expect(await stateOf(OURS)).toEqual(before);
+  const untried = [...actions]
+    .filter(([id, name]) => !tried.has(id) && !OWN_ACCOUNT.test(name))
+    .map(([, name]) => name);
+  console.info(`${sent.length} form posts of ${tried.size} actions replayed`);
+  expect(untried).toEqual([]);
+});
+
+test("nobody signed in is sent to the sign-in page, or told so", async ({ playwright }) => {
+  const stranger = await playwright.request.newContext({ baseURL: process.env.E2E_BASE_URL! });
+  for (const path of addresses("page.tsx")) {
+    const asked = fill(path, OURS, ourId);
+    const answer = await stranger.get(asked, { maxRedirects: 0 });
+    const body = await answer.text();
+    expect(answer.headers().location ?? body, asked).toContain("/sign-in"); // streamed pages are sent on by their body
+    expect(body).not.toMatch(SECRETS);
+  }
+  for (const path of addresses("route.ts")) {
+    const answer = await stranger.get(fill(path, OURS, ourId), { maxRedirects: 0 });
+    expect([401, 405], path).toContain(answer.status());
+  }
+  await stranger.dispose();
+});
+
+test("a role that does not include a page is told so", async ({ playwright }) => {
+  const technician = await playwright.request.newContext({ baseURL: process.env.E2E_BASE_URL! });
+  await signInRequests(technician, people.technician);
+  const office = ["day", "calls", "calls/new", "work-orders", "jobs", "people", "settings", "import", "exceptions"];
+  for (const place of [...office, `work-orders/${ids.orderId}`, `calls/${ids.callId}`]) {
+    const body = await (await technician.get(`/${OURS}/${place}`)).text();
+    expect(body, place).toContain("Not open to you");
+    expect(body, place).not.toMatch(/Larkspur|Quarry Road/);
+  }
+  await technician.dispose();
+});
