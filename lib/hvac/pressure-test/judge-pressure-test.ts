@@ -6,7 +6,7 @@ import { averaged, followedAirK } from "./thermal-lag";
 
 /** A pass needs near certainty, because it lets the work go on; so does the accusation of a leak. */
 const PASS_CHANCE = 0.003;
-const LEAK_CHANCE = 0.993;
+const LEAK_CHANCE = 0.996;
 const GAS_ADDED_LOG_ODDS = 5;
 const GAIN_CHANCE = 0.998;
 /** A gain this far below the limit could be weather; what matters is one that could hide a leak. */
@@ -66,7 +66,7 @@ function verdictFor(
   const { criteria, readings } = record;
   const chanceOver = estimate.chanceAbove(criteria.maxLeakPaPerS);
   const reasons: PressureTestReason[] = [];
-  if (chanceOver > LEAK_CHANCE && estimate.chanceGain < 0.5) {
+  if (1 - estimate.chanceBelow(criteria.maxLeakPaPerS) > LEAK_CHANCE) {
     if (gasAdded) reasons.push(reason("gas-added"));
     return { verdict: "leaking", reasons: [reason("leak-above-limit"), ...reasons] };
   }
