@@ -1,6 +1,6 @@
 "use client";
 
-import { type ReactNode, useEffect, useState } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { Button } from "@/components/ui/button";
 import { StateMark } from "@/components/ui/state-mark";
 import { useNow } from "../device/device-context";
@@ -20,6 +20,13 @@ export interface ReadingPart {
   readonly quantity: QuantityName;
   readonly usual?: readonly [number, number];
   readonly optional?: boolean;
+}
+
+/** A reading whose parts are being typed. */
+interface Taking {
+  readonly atS: number;
+  readonly part: number;
+  readonly values: Readonly<Record<string, number>>;
 }
 
 interface AnyReading {
@@ -47,7 +54,10 @@ export function TimedReadings(props: {
   const startMs = typeof draft._startMs === "number" ? draft._startMs : undefined;
   const running = startMs !== undefined;
   const now = useNow(1000);
-  const [taking, setTaking] = useState<{ atS: number; part: number; values: Record<string, number> } | null>(null);
+  // In the draft, not in the component: the screen is laid out anew when the clock starts, and a kill costs nothing.
+  const taking = (draft._taking ?? null) as Taking | null;
+  const setTaking = (next: Taking | null) => set("_taking", next);
+  const answered = useRef(false);
   const units = useUnits();
   useWakeLock(running);
   const last = readings.at(-1);
@@ -64,6 +74,7 @@ export function TimedReadings(props: {
     set("source", "typed");
     set("record", { kept: "inline", readings: [] });
     setTaking({ atS: 0, part: 0, values: {} });
+    window.scrollTo(0, 0);
   }
   function take() {
     if (startMs === undefined) return;
@@ -71,6 +82,7 @@ export function TimedReadings(props: {
   }
   function took(value: number | null) {
     if (!taking) return;
+    answered.current = true; // the sheet closes after this; that is no giving up
     const part = props.parts[taking.part];
     const values = value === null || !part ? taking.values : { ...taking.values, [part.key]: value };
     if (taking.part + 1 < props.parts.length) {
@@ -176,8 +188,8 @@ export function TimedReadings(props: {
           confirmWord="Keep"
           open
           onOpenChange={(next) => {
-            if (!next)
-              setTaking((current) => (current?.part === taking.part && current.atS === taking.atS ? null : current));
+            if (!next && !answered.current) setTaking(null);
+            answered.current = false;
           }}
           onChange={took}
         />
