@@ -6,7 +6,7 @@ import { type State, StateMark } from "@/components/ui/state-mark";
 import type { HoldJudgement, HoldVerdict } from "@/lib/hvac";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
-import { durationWords } from "../today/time-words";
+import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
 import { figureWords, judgeDraftHold, trendWords } from "./hold-judging";
 import { HoldPicture } from "./hold-picture";
@@ -23,9 +23,7 @@ export function HoldLive() {
   if (!last) return null;
   return (
     <div className="grid gap-3">
-      <p className="font-mono text-live font-medium leading-none tracking-tight" aria-live="polite">
-        {units.words("vacuum", last.micron)}
-      </p>
+      <LiveNumber quantity="vacuum" wire={last.micron} />
       <p className="text-title">{trendWords(readings)}</p>
       <HoldPicture
         readings={readings}
@@ -54,10 +52,7 @@ function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
           <li key={reason.code}>{reason.text}</li>
         ))}
       </ul>
-      <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">
-        Next: {nextAction.text}
-        {nextAction.waitS !== undefined && nextAction.waitS > 0 && ` (about ${durationWords(nextAction.waitS)})`}
-      </p>
+      <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">Next: {nextAction.text}</p>
       <HoldFigures judgement={judgement} />
     </div>
   );

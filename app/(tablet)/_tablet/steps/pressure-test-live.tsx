@@ -8,6 +8,7 @@ import { criteriaInForce, judges } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
 import { useJobHere } from "../job/job-context";
 import type { OpenJob } from "../job/use-job";
+import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
 import { twoDigits } from "./hold-judging";
 import { pressureReadings } from "./readings";
@@ -61,9 +62,7 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
   const judgement = question && judges.pressureTest(question);
   return (
     <div className="grid gap-2" aria-live="polite">
-      <p className="font-mono text-live font-medium leading-none tracking-tight">
-        {units.words("gaugePressure", last.kPaGauge)}
-      </p>
+      <LiveNumber quantity="gaugePressure" wire={last.kPaGauge} />
       <Facts
         items={[
           {

@@ -11,6 +11,7 @@ import { type Draft, valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import { durationWords } from "../today/time-words";
+import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
 import { pictureUnit } from "./picture-unit";
 import { vacuumReadings } from "./readings";
@@ -38,9 +39,7 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
   const wallC = last.temperatureC ?? ROOM_C;
   return (
     <div className="grid gap-3" aria-live="polite">
-      <p className="font-mono text-live font-medium leading-none tracking-tight">
-        {units.words("vacuum", last.micron)}
-      </p>
+      <LiveNumber quantity="vacuum" wire={last.micron} />
       <p className="text-title">
         {judgement.finding === "reached"
           ? "Target reached"
