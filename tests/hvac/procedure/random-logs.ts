@@ -184,7 +184,7 @@ export function decodeLog(script: readonly number[], style: "alone" | "together"
       if (cursor >= STEP_IDS.length && (act % 2 === 0 || pick % 2 === 0)) {
         share();
         closeBy(who);
-        done = pick % 8 !== 0;
+        done = pick % 4 !== 0;
       }
     } else if (act === 15) {
       // Goes wrong; then, as it happens: left so, corrected away, waved through, or done again at once.
