@@ -16,7 +16,6 @@ import { vacuumReadings } from "./readings";
 export function HoldLive() {
   const { job } = useJobHere();
   const { draft } = useForm();
-  const units = useUnits();
   const readings = vacuumReadings(draft.record, job.traces);
   const judgement = useMemo(() => judgeDraftHold(draft, job), [draft, job]);
   const last = readings.at(-1);
