@@ -1,9 +1,9 @@
 import "server-only";
-import type { EvidenceOf, JobState, LogEntry, StepId } from "@/lib/hvac/procedure";
+import type { EvidenceOf, JobState, LogEntry, StepId, StepVerdict } from "@/lib/hvac/procedure";
 import { foldJob } from "@/lib/hvac/procedure";
 import { judgeProof, type Proof } from "@/lib/hvac/proof/judge-proof";
 import { proofFacts } from "@/lib/hvac/proof/proof-facts";
-import type { JobId, TraceId } from "@/lib/ids";
+import type { EntryId, JobId, TraceId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
 import { listEntries } from "./entries";
@@ -23,6 +23,8 @@ export interface JobSummary {
   asks: { ask: string; step: StepId; why: string; askedBy: string }[];
   proofReasons: string[];
   closedAt: string | null;
+  /** By entry, what a closed job was closed on; none while it is open. */
+  verdicts: Record<string, StepVerdict>;
 }
 
 export interface ReadJob {
@@ -36,12 +38,20 @@ export interface ReadJob {
 export async function readJob(tx: TenantTx, jobId: JobId): Promise<ReadJob> {
   const entries = await listEntries(tx, jobId);
   const traces = await readTraces(tx, jobId);
-  const state = foldJob(entries, { judges: rememberedJudges, closingDigest, traces: traceShelf(traces) });
+  const verdicts = await verdictsOfClosed(tx, jobId);
+  const state = foldJob(entries, { judges: rememberedJudges, closingDigest, traces: traceShelf(traces), verdicts });
   return { entries, traces, state, proof: judgeProof(proofFacts(state, entries)) };
 }
 
+/** A closed job keeps the verdicts it was closed on, whatever the judges have learnt since. */
+async function verdictsOfClosed(tx: TenantTx, jobId: JobId): Promise<ReadonlyMap<EntryId, StepVerdict>> {
+  const job = await tx.circuitJob.findFirst({ where: { id: jobId, state: "closed" }, select: { summary: true } });
+  const { verdicts } = (job?.summary ?? {}) as Partial<JobSummary>;
+  return new Map(Object.entries(verdicts ?? {}) as [EntryId, StepVerdict][]);
+}
+
 /** Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. */
-export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<void> {
+export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState> {
   const { entries, state, proof } = await readJob(tx, jobId);
   await tx.circuitJob.updateMany({
     where: { id: jobId },
@@ -54,6 +64,11 @@ export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<void> {
     },
   });
   await storeVerdicts(tx, jobId, entries, state);
+  return state;
+}
+
+function verdictsOf(state: JobState): Record<string, StepVerdict> {
+  return Object.fromEntries(state.steps.flatMap(({ entry, verdict }) => (entry && verdict ? [[entry, verdict]] : [])));
 }
 
 function openAsks(state: JobState): JobSummary["asks"] {
@@ -74,6 +89,7 @@ function summaryOf(state: JobState, proof: Proof, entries: readonly LogEntry[]):
     asks: openAsks(state),
     proofReasons: proof.reasons.map((each) => each.text),
     closedAt: entries.find((entry) => entry.id === state.closedBy)?.deviceAt ?? null,
+    verdicts: state.status === "closed" ? verdictsOf(state) : {},
   };
 }
 

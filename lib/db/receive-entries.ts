@@ -31,6 +31,8 @@ export interface Quarantined {
 export interface Received {
   receipts: { id: string; stamp: Stamp }[];
   quarantined: Quarantined[];
+  /** Received and kept, but changing nothing, with the reason; a closing that is refused says what is missing. */
+  withoutEffect: { id: string; code: string; text: string; missing: string[] }[];
 }
 
 /**
@@ -38,7 +40,7 @@ export interface Received {
  * stamp it had; everything else is kept in quarantine for a supervisor. All in the caller's transaction: receipts hold once it commits.
  */
 export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly unknown[]): Promise<Received> {
-  const received: Received = { receipts: [], quarantined: [] };
+  const received: Received = { receipts: [], quarantined: [], withoutEffect: [] };
   const touched = new Set<JobId>();
   const parsed = raw.map((given) => entryWire.safeParse(given));
   const jobs = await lockLogs(
@@ -55,7 +57,14 @@ export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly
     await quarantine(tx, member, given, taken);
     received.quarantined.push({ index, id: idOf(given), ...taken });
   }
-  for (const jobId of touched) await refreshJob(tx, jobId);
+  const taken = new Set(received.receipts.map((receipt) => receipt.id));
+  for (const jobId of touched) {
+    const state = await refreshJob(tx, jobId);
+    for (const { entry, code, text } of state.withoutEffect) {
+      const missing = code === "close-not-proven" ? state.missingForClose.map((each) => each.text) : [];
+      if (taken.has(entry)) received.withoutEffect.push({ id: entry, code, text, missing });
+    }
+  }
   return received;
 }
 
