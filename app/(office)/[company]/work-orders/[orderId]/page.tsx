@@ -122,6 +122,7 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
               Plan {order.visits.length === 0 ? "the" : "another"} visit
             </summary>
             <VisitForm
+              key={order.visits.length}
               company={company}
               orderId={order.id}
               timeZone={site.timeZone}

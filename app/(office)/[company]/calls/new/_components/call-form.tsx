@@ -2,11 +2,12 @@
 
 import { useRouter } from "next/navigation";
 import { useActionState } from "react";
+import { Button } from "@/components/ui/button";
 import { RadioCards } from "@/components/ui/choice-cards";
+import { keepTyped } from "@/components/ui/keep-typed";
 import { ErrorNotice } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
 import { SelectField } from "@/components/ui/select-field";
-import { SubmitButton } from "@/components/ui/submit-button";
 import { TextArea, TextInput } from "@/components/ui/text-input";
 import { VisitFields } from "@/components/work/visit-fields";
 import type { Intake } from "@/lib/db/intake";
@@ -24,12 +25,12 @@ export function CallForm(props: {
 }) {
   const { company, customerId, sites, site, unit } = props;
   const router = useRouter();
-  const [outcome, save] = useActionState(saveCall, null);
+  const [outcome, save, pending] = useActionState(saveCall, null);
   const errors: FieldErrors = outcome && !outcome.ok ? outcome.error.fields : {};
   const go = (query: Record<string, string>) =>
     router.push(`/${company}/calls/new?${new URLSearchParams({ customer: customerId, ...query })}`, { scroll: false });
   return (
-    <form action={save} className="grid gap-6">
+    <form action={save} onSubmit={keepTyped(save, pending)} className="grid gap-6">
       <input type="hidden" name="company" value={company} />
       <input type="hidden" name="customerId" value={customerId} />
       {errors[""] && <ErrorNotice happened={errors[""]} />}
@@ -98,7 +99,9 @@ export function CallForm(props: {
         )}
       </Section>
       <div>
-        <SubmitButton pendingWord="Saving">Save the call</SubmitButton>
+        <Button type="submit" kind="action" pending={pending} pendingWord="Saving">
+          Save the call
+        </Button>
       </div>
     </form>
   );

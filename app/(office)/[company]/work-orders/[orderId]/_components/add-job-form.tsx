@@ -1,8 +1,9 @@
 "use client";
 
 import { useActionState } from "react";
+import { Button } from "@/components/ui/button";
+import { keepTyped } from "@/components/ui/keep-typed";
 import { SelectField } from "@/components/ui/select-field";
-import { SubmitButton } from "@/components/ui/submit-button";
 import { jobKinds, jobKindWord } from "@/lib/work/words";
 import { addJob } from "../actions";
 
@@ -11,10 +12,10 @@ export function AddJobForm(props: {
   orderId: string;
   circuits: readonly { id: string; name: string; actualRefrigerant: string | null; equipment: { name: string } }[];
 }) {
-  const [outcome, add] = useActionState(addJob, null);
+  const [outcome, add, pending] = useActionState(addJob, null);
   const errors: Readonly<Record<string, string>> = outcome && !outcome.ok ? outcome.error.fields : {};
   return (
-    <form action={add} className="flex flex-wrap items-end gap-3">
+    <form action={add} onSubmit={keepTyped(add, pending)} className="flex flex-wrap items-end gap-3">
       <input type="hidden" name="company" value={props.company} />
       <input type="hidden" name="orderId" value={props.orderId} />
       <SelectField
@@ -34,7 +35,9 @@ export function AddJobForm(props: {
         choices={jobKinds.map((each) => ({ value: each, label: jobKindWord[each] }))}
         error={errors.jobKind}
       />
-      <SubmitButton kind="quiet">Add a circuit job</SubmitButton>
+      <Button type="submit" kind="quiet" pending={pending}>
+        Add a circuit job
+      </Button>
     </form>
   );
 }

@@ -1,8 +1,9 @@
 "use client";
 
 import { useActionState } from "react";
+import { Button } from "@/components/ui/button";
+import { keepTyped } from "@/components/ui/keep-typed";
 import { ErrorNotice } from "@/components/ui/notices";
-import { SubmitButton } from "@/components/ui/submit-button";
 import { VisitStateMark } from "@/components/work/marks";
 import { VisitFields } from "@/components/work/visit-fields";
 import { dayAt, localFieldValue, whenAt, windowAt } from "@/lib/work/site-time";
@@ -29,7 +30,7 @@ export function VisitForm(props: {
   technicians: Parameters<typeof VisitFields>[0]["technicians"];
 }) {
   const { company, orderId, timeZone, visit } = props;
-  const [outcome, save] = useActionState(savePlan, null);
+  const [outcome, save, pending] = useActionState(savePlan, null);
   const errors: Readonly<Record<string, string>> = outcome && !outcome.ok ? outcome.error.fields : {};
   const movable = visit === null || (isVisitState(visit.state) && isMovable(visit.state));
   return (
@@ -45,7 +46,7 @@ export function VisitForm(props: {
         </p>
       )}
       {movable && (
-        <form action={save} className="grid max-w-[34rem] gap-4">
+        <form action={save} onSubmit={keepTyped(save, pending)} className="grid max-w-[34rem] gap-4">
           <input type="hidden" name="company" value={company} />
           <input type="hidden" name="orderId" value={orderId} />
           {visit && <input type="hidden" name="visitId" value={visit.id} />}
@@ -57,7 +58,9 @@ export function VisitForm(props: {
             {...(visit && { visit: fieldValues(visit, timeZone) })}
           />
           <div>
-            <SubmitButton pendingWord="Saving">{visit ? "Save the plan" : "Plan this visit"}</SubmitButton>
+            <Button type="submit" kind="action" pending={pending} pendingWord="Saving">
+              {visit ? "Save the plan" : "Plan this visit"}
+            </Button>
           </div>
         </form>
       )}
