@@ -57,15 +57,13 @@ test("what is missing is said at its field, and nothing is saved", async () => {
     .getByRole("option", { name: /Thistle Lane Laundry/ })
     .first()
     .click();
-  await page.getByLabel("Day").fill(companyToday());
-  await page.getByLabel("From").fill("12:00");
+  await page.getByLabel("Day", { exact: true }).fill(companyToday());
+  await page.getByLabel("From", { exact: true }).fill("12:00");
   await page.getByLabel("To", { exact: true }).fill("08:00");
   await page.getByRole("button", { name: "Save the call" }).click();
   await expect(page.getByText("Say what is wrong, in the caller's words.")).toBeVisible();
+  await expect(page.getByLabel("From", { exact: true })).toHaveValue("12:00"); // what was typed stays
   await page.getByLabel("In the caller's words").fill("Warm");
-  await page.getByLabel("Day").fill(companyToday());
-  await page.getByLabel("From").fill("12:00");
-  await page.getByLabel("To", { exact: true }).fill("08:00");
   await page.getByRole("button", { name: "Save the call" }).click();
   await expect(page.getByText("The window must end after it begins.")).toBeVisible();
   expect(await ask("select 1 from service_call")).toHaveLength(before.length);

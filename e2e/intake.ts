@@ -23,8 +23,8 @@ export async function takeCallWithOrder(page: Page, company: string, work: NewWo
   await page.waitForURL(/unit=/);
   await page.getByLabel("In the caller's words").fill(work.symptom);
   await page.getByText("Today", { exact: true }).click();
-  await page.getByLabel("Day").fill(companyToday());
-  await page.getByLabel("From").fill("06:00");
+  await page.getByLabel("Day", { exact: true }).fill(companyToday());
+  await page.getByLabel("From", { exact: true }).fill("06:00");
   await page.getByLabel("To", { exact: true }).fill("22:00");
   await page.getByLabel("Planned start").fill(`${companyToday()}T13:00`);
   if (work.technician) await page.getByRole("checkbox", { name: new RegExp(work.technician) }).check();
@@ -40,6 +40,7 @@ export async function takeCallWithOrder(page: Page, company: string, work: NewWo
 
 async function chooseOption(page: Page, label: string, option: string | RegExp) {
   const list = page.getByLabel(label, { exact: true });
+  await expect(list.locator("option").nth(1)).toBeAttached();
   const words = await list.locator("option").allTextContents();
   const found = words.find((text) => (typeof option === "string" ? text.startsWith(option) : option.test(text)));
   if (!found) throw new Error(`${label}: no choice like ${option} among ${words.join(" | ")}`);
