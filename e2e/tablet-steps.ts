@@ -30,7 +30,7 @@ export async function choose(page: Page, group: string | RegExp, option: string 
 
 /** Types a number on the pad of a field; `unit` is pressed on the pad first. */
 export async function enter(page: Page, field: string | RegExp, value: number, unit?: string, at = 0) {
-  await page.getByRole("button", { name: field }).nth(at).click();
+  await page.getByRole("main").getByRole("button", { name: field }).nth(at).click();
   await typeOnPad(page.getByRole("dialog"), value, unit);
 }
 
