@@ -70,7 +70,7 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: 
   const lastS = points[points.length - 1]!.atS;
   const meanPa = points.reduce((sum, { pressurePa }) => sum + pressurePa, 0) / points.length;
   const contributions: Contribution[] = [{ kind: "level" }, { kind: "leak", fromS: lateFromS ?? 0 }];
-  for (let tauS = FASTEST_FADE_S; tauS <= span.slowestFadeS; tauS *= FADE_RATIO)
+  for (const tauS of spreadTaus(FASTEST_FADE_S, span.slowestFadeS, FADE_RATIO))
     contributions.push({ kind: "fade", tauS });
   for (const share of FILM_SHARES) contributions.push({ kind: "film", untilS: share * lastS });
   for (const tauS of SETTLE_TAUS_S)
@@ -80,7 +80,7 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: 
   if (span.temperaturesKnown) contributions.push({ kind: "warmth", sigmaPaPerK: WARMTH_PER_K * meanPa });
   if (lateFromS !== undefined) {
     contributions.push({ kind: "film", untilS: lateFromS });
-    for (let tauS = FASTEST_LATE_S; tauS <= span.slowestFadeS; tauS *= LATE_RATIO)
+    for (const tauS of spreadTaus(FASTEST_LATE_S, span.slowestFadeS, LATE_RATIO))
       contributions.push({ kind: "late-fade", fromS: lateFromS, tauS });
   }
   if (swaying) {
@@ -90,6 +90,12 @@ export function riseModel(points: readonly FitPoint[], span: ModelSpan, change: 
     }
   }
   return modelOf(points, contributions, meanPa, lateFromS ?? 0);
+}
+
+/** Time constants from the fastest to the slowest, both included: a level is bounded by the slowest there is. */
+function spreadTaus(fastestS: number, slowestS: number, ratioAtMost: number): number[] {
+  const steps = Math.ceil(Math.log(slowestS / fastestS) / Math.log(ratioAtMost));
+  return Array.from({ length: steps + 1 }, (_, step) => fastestS * (slowestS / fastestS) ** (step / steps));
 }
 
 /** A small model to try a moment at: what an earlier fit needed, and something begun then. */
