@@ -55,6 +55,7 @@ const FINE_CELL_S = 4;
 const FINE_UNTIL_S = 64;
 const GROWTH = Math.log1p(1 / 16);
 const RESTLESS_MEMORY = 0.98;
+const OFF_STEP = 0.02;
 const BEND_SPAN_S = 25;
 const BEND_SPAN_FRACTION = 0.06;
 
@@ -111,8 +112,11 @@ function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | unde
   cell.count += 1;
   cell.sumS += atS;
   cell.sumPa += reading.pressureAbsPa;
-  if (resolutionPa > 0)
-    cell.commonSteps = greatestCommonDivisor(Math.round(reading.pressureAbsPa / resolutionPa), cell.commonSteps);
+  if (resolutionPa > 0) {
+    const steps = reading.pressureAbsPa / resolutionPa;
+    const onStep = Math.abs(steps - Math.round(steps)) < OFF_STEP; // finer than the stated resolution: no step is shared
+    cell.commonSteps = greatestCommonDivisor(onStep ? Math.round(steps) : 1, cell.commonSteps);
+  }
   if (reading.temperatureK !== undefined) {
     cell.temperatures += 1;
     cell.sumK += reading.temperatureK;

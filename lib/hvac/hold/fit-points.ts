@@ -25,6 +25,9 @@ const UNIFORM_VARIANCE = 1 / 12;
 /** Scatter above this share of a step carries the mean of many readings across the steps: no rounding error is left. */
 const DITHER_SHARE = 0.4;
 const ALONE = 4;
+const SHARING = 3;
+/** Most gauges that coarsen do so tenfold: no more is presumed of one value shown throughout. */
+const UNPROVEN_STEP = 10;
 const COARSER_STEPS = [100, 50, 20, 10, 5, 2] as const;
 
 /** The cells of a record as points to fit, with the noise the readings themselves show. */
@@ -86,15 +89,26 @@ function scatterNear(cells: readonly Cell[], index: number, stepPa: number): num
  * Gauges coarsen at a pressure of their own, so the cells before and after are asked apart.
  */
 function stepNear(cells: readonly Cell[], index: number, resolutionPa: number): number {
-  const alone = cells[index]!.count >= ALONE ? sharedStep(cells, index, index) : 1;
-  return resolutionPa * Math.max(alone, sharedStep(cells, index - 2, index), sharedStep(cells, index, index + 2));
+  const alone = cells[index]!.count >= ALONE && cells[index]!.moves >= 2 ? coarserStep(cells[index]!.commonSteps) : 1;
+  return resolutionPa * Math.max(alone, sharedStep(cells, index, -1), sharedStep(cells, index, 1));
 }
 
-function sharedStep(cells: readonly Cell[], from: number, to: number): number {
-  if (from < 0 || to >= cells.length) return 1;
-  let common = 0;
-  for (let index = from; index <= to; index++) common = greatestCommonDivisor(cells[index]!.commonSteps, common);
-  return COARSER_STEPS.find((steps) => common % steps === 0) ?? 1;
+/** The step shared by this cell and those beside it, as many as it takes to see a second value: one alone proves none. */
+function sharedStep(cells: readonly Cell[], index: number, direction: 1 | -1): number {
+  const { decade, commonSteps } = cells[index]!;
+  let common = commonSteps;
+  let differs = cells[index]!.moves >= 2;
+  for (let beside = 1; beside < SHARING || !differs; beside++) {
+    const cell = cells[index + direction * beside];
+    if (!cell || cell.decade !== decade) return differs ? 1 : Math.min(coarserStep(common), UNPROVEN_STEP);
+    differs ||= cell.commonSteps !== commonSteps;
+    common = greatestCommonDivisor(cell.commonSteps, common);
+  }
+  return coarserStep(common);
+}
+
+function coarserStep(commonSteps: number): number {
+  return COARSER_STEPS.find((steps) => commonSteps % steps === 0) ?? 1;
 }
 
 /** For each cell, how many neighbouring cells show its one unmoved value: they share one rounding error. */

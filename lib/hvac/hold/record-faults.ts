@@ -46,6 +46,10 @@ const FALL_SIGMAS = 5;
 const SEEN_FALL_SHARE = 0.012;
 const UNSEEN_FALL_SHARE = 0.03;
 const LASTING_FALL_SHARE = 0.01;
+/** A gauge's own wander over an hour, as a share of its reading. [own choice] */
+const WANDER_PER_S = 0.015 / 3600;
+/** A fall this large that is never made up, even if it has come to rest: a pump that holds the pressure down. */
+const RESTING_FALL_SHARE = 0.035;
 const LASTING_FALL_SIGMAS = 2;
 const FALL_PER_K = 0.03;
 const EARLY_FALL_SHARE = 0.2;
@@ -121,7 +125,7 @@ function listFall(points: readonly FitPoint[], resolutionPa: number): RecordFaul
   return fallsToTheEnd(points, peak, resolutionPa) ? "not-isolated" : null;
 }
 
-/** Whether the last quarter of the record lies below what it reached before, still falling. */
+/** Whether the last quarter of the record lies below what it reached before: still falling, or far below. */
 function fallsToTheEnd(points: readonly FitPoint[], peak: FitPoint, resolutionPa: number): boolean {
   const last = points[points.length - 1]!;
   const quarter = points.filter(({ atS }) => atS > 0.75 * last.atS);
@@ -129,9 +133,11 @@ function fallsToTheEnd(points: readonly FitPoint[], peak: FitPoint, resolutionPa
   if (quarter.length < 3 || middle.length < 3 || peak.atS > 0.4 * last.atS) return false;
   const [endPa, middlePa] = [meanPa(quarter), meanPa(middle)];
   const cooledK = Math.max(0, peak.warmingK - last.warmingK);
-  const share = LASTING_FALL_SHARE + FALL_PER_K * cooledK;
+  const share = LASTING_FALL_SHARE + WANDER_PER_S * last.atS + FALL_PER_K * cooledK;
   const noisePa = LASTING_FALL_SIGMAS * peak.sigmaPa + resolutionPa / 2;
-  return endPa < middlePa && reducedPa(peak) - endPa > share * reducedPa(peak) + noisePa;
+  const fallenPa = reducedPa(peak) - endPa - noisePa;
+  if (endPa < middlePa) return fallenPa > share * reducedPa(peak);
+  return fallenPa > (RESTING_FALL_SHARE + FALL_PER_K * cooledK) * reducedPa(peak);
 }
 
 function meanPa(points: readonly FitPoint[]): number {

@@ -44,6 +44,16 @@ describe.each(simulators)("holds of known truth, $name", ({ kinds, simulate }) =
   });
 });
 
+/** Each once passed where it should not have. */
+test.each([
+  simulateHold("not isolated", 300_071),
+  simulateOtherHold("pump still drawing", 300_012),
+  simulateHold("under the limit, on its way over", 410_041),
+  simulateOtherHold("slow and still under", 420_260),
+])("does not pass again: $wire.id", (hold) => {
+  expect(scoreHolds([hold]).falsePasses).toEqual([]);
+});
+
 describe("a hold fed reading by reading", () => {
   test("a leak of 25 to 600 micron a minute is called within three minutes at the median", () => {
     const seeds = Array.from({ length: 3 * PLAIN_SEEDS }, (_, index) => index + 1);
