@@ -267,7 +267,7 @@ test.describe("a file for the register", () => {
       "Customer,Site,Unit,Refrigerant,Charge lb\nOak,Shop,Cooler,R-410A,7\nElm,Yard,Freezer,R-410A,NaN\nAsh,Mill,Rack,R-410A,-3\n";
     await page.getByLabel("or its lines, pasted").fill(text);
     await page.getByRole("button", { name: "See what it would do" }).click();
-    const faults = page.getByRole("table").first();
+    const faults = page.getByRole("table", { name: "The faults" });
     await expect(faults.getByRole("cell", { name: "3", exact: true })).toBeVisible();
     await expect(faults.getByRole("cell", { name: "4", exact: true })).toBeVisible();
     expect(await stateOf(COMPANY)).toEqual(before);
