@@ -36,8 +36,12 @@ export async function enter(page: Page, field: string | RegExp, value: number, u
 
 async function typeOnPad(pad: Locator, value: number, unit?: string) {
   if (unit) await pad.getByRole("button", { name: unit, exact: true }).click();
-  await pad.getByRole("textbox").fill(String(value));
-  await pad.getByRole("button", { name: /^(Enter|Keep|Record)$/ }).click();
+  const keep = pad.getByRole("button", { name: /^(Enter|Keep|Record)$/ });
+  await expect(async () => {
+    await pad.getByRole("textbox").fill(String(value)); // a unit chosen just before may still empty the line
+    await expect(keep).toBeEnabled({ timeout: 500 });
+  }).toPass();
+  await keep.click();
   await expect(pad).toBeHidden();
 }
 
