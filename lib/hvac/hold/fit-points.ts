@@ -6,6 +6,8 @@ export interface FitPoint {
   readonly atS: number;
   readonly pressurePa: number;
   readonly sigmaPa: number;
+  /** What the gauge moves in here: its resolution, or coarser. */
+  readonly stepPa: number;
   /** Gas temperature over the one at isolation; 1 throughout where no temperatures were taken. */
   readonly temperatureRatio: number;
   readonly warmingK: number;
@@ -52,6 +54,7 @@ export function fitPoints(log: ReadingLog, terms: HoldTerms): readonly FitPoint[
       atS: cell.sumS / cell.count,
       pressurePa,
       sigmaPa: Math.sqrt(variancePa2),
+      stepPa,
       temperatureRatio: warming ? 1 + warmingK / warming.startK : 1,
       warmingK,
     };
@@ -89,18 +92,24 @@ function scatterNear(cells: readonly Cell[], index: number, stepPa: number): num
  * Gauges coarsen at a pressure of their own, so the cells before and after are asked apart.
  */
 function stepNear(cells: readonly Cell[], index: number, resolutionPa: number): number {
-  const alone = cells[index]!.count >= ALONE && cells[index]!.moves >= 2 ? coarserStep(cells[index]!.commonSteps) : 1;
-  return resolutionPa * Math.max(alone, sharedStep(cells, index, -1), sharedStep(cells, index, 1));
+  const { count, moves, commonSteps } = cells[index]!;
+  const alone = count >= ALONE && moves >= 2 ? coarserStep(commonSteps) : 1;
+  const [before, after] = [sharedStep(cells, index, -1), sharedStep(cells, index, 1)];
+  const shared =
+    before === null && after === null
+      ? Math.min(coarserStep(commonSteps), UNPROVEN_STEP)
+      : Math.max(before ?? 1, after ?? 1);
+  return resolutionPa * Math.max(alone, shared);
 }
 
-/** The step shared by this cell and those beside it, as many as it takes to see a second value: one alone proves none. */
-function sharedStep(cells: readonly Cell[], index: number, direction: 1 | -1): number {
+/** The step shared by this cell and those beside it, as many as it takes to see a second value: one alone shows none. */
+function sharedStep(cells: readonly Cell[], index: number, direction: 1 | -1): number | null {
   const { decade, commonSteps } = cells[index]!;
   let common = commonSteps;
   let differs = cells[index]!.moves >= 2;
   for (let beside = 1; beside < SHARING || !differs; beside++) {
     const cell = cells[index + direction * beside];
-    if (!cell || cell.decade !== decade) return differs ? 1 : Math.min(coarserStep(common), UNPROVEN_STEP);
+    if (!cell || cell.decade !== decade) return differs ? 1 : null;
     differs ||= cell.commonSteps !== commonSteps;
     common = greatestCommonDivisor(cell.commonSteps, common);
   }

@@ -15,7 +15,7 @@ import type { HoldJudgement, HoldReasonCode, HoldVerdict } from "./judgement";
 import { nextAction, type ReasonFacts, reasonText } from "./plain-words";
 import { predictBand } from "./predicted-band";
 import type { HoldReading, HoldRecord, HoldTerms } from "./record";
-import { blindFaults, listFaults, type RecordFault } from "./record-faults";
+import { blindFaults, isTooCoarse, listFaults, type RecordFault } from "./record-faults";
 import { leakOf } from "./rise-fit";
 
 /** Stored beside every verdict; changes whenever the same record could be judged differently. */
@@ -169,18 +169,17 @@ function isNamedEarly(terms: HoldTerms, { points, fits, lastS, fromS }: Evidence
 function listDoubts(terms: HoldTerms, evidence: Evidence, level: Estimate): readonly HoldReasonCode[] {
   const { criteria, gauge } = terms;
   const gain = 1 + gauge.accuracyFraction;
+  const { points } = evidence;
   const doubts: HoldReasonCode[] = [];
   const highestPa = highestLevel(evidence, LEVEL_ALLOWANCE);
   const levelPa = level.value + Math.hypot(highestPa - level.value, gauge.accuracyFraction * level.value);
   if (levelPa > criteria.maxFinalPa) doubts.push("still-heading-for-limit");
   if (highestLeak(evidence, PASS_ALLOWANCE) * gain > criteria.maxSteadyRisePaPerS) {
-    const { points } = evidence;
     const cooledK = Math.max(...points.map(({ warmingK }) => -warmingK));
     doubts.push(cooledK > 2 ? "temperature-hides-leak" : "leak-not-bounded");
     if (evidence.widening > DISTURBED_WIDENING) doubts.push("pressure-disturbed");
-    const steps = gauge.resolutionPa / criteria.maxSteadyRisePaPerS;
-    if (steps > criteria.holdS / 4) doubts.push("gauge-too-coarse");
   }
+  if (isTooCoarse(points, terms)) doubts.push("gauge-too-coarse");
   return doubts;
 }
 

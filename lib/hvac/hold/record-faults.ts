@@ -40,6 +40,7 @@ const STOPPED_READINGS = 6;
 const STOPPED_LOOK_BACK = 1 / 6;
 const STOPPED_STEPS = 3;
 const STOPPED_RISE_SHARE = 0.01;
+const COARSE_SHARE = 0.5;
 const STUCK_AT_LEAST_S = 20;
 const STUCK_FROM_START_S = 120;
 const FALL_SIGMAS = 5;
@@ -72,6 +73,11 @@ export function listFaults(log: ReadingLog, points: readonly FitPoint[], terms: 
   return faults;
 }
 
+/** Whether the gauge ends up moving in steps a leak at the limit would take over half the hold to climb. */
+export function isTooCoarse(points: readonly FitPoint[], { criteria }: HoldTerms): boolean {
+  return points[points.length - 1]!.stepPa > COARSE_SHARE * criteria.maxSteadyRisePaPerS * criteria.holdS;
+}
+
 function startsAbove(points: readonly FitPoint[], { criteria, gauge }: HoldTerms): boolean {
   const first = points[0]!;
   return first.pressurePa > criteria.targetPa + gauge.resolutionPa / 2 + 2 * first.sigmaPa;
@@ -81,12 +87,14 @@ function startsAbove(points: readonly FitPoint[], { criteria, gauge }: HoldTerms
  * The reading stands still: although noise kept it restless before, or although it was rising just before, or for
  * longer than a live gauge ever does, or from the start.
  */
-function isStuck(log: ReadingLog, points: readonly FitPoint[], lastS: number, { criteria, gauge }: HoldTerms): boolean {
+function isStuck(log: ReadingLog, points: readonly FitPoint[], lastS: number, terms: HoldTerms): boolean {
+  const { criteria, gauge } = terms;
   const { run, believedCount, restless } = log;
   const heldS = lastS - run.fromS;
   if (run.count < 4) return false;
   if (run.count === believedCount) return heldS > Math.min(STUCK_FROM_START_S, criteria.holdS / 3);
   const share = heldS / criteria.holdS;
+  if (isTooCoarse(points, terms)) return false;
   const fine = gauge.resolutionPa < FINE_FRACTION * run.valuePa;
   if (
     run.count >= (fine ? STUCK_READINGS_FINE : STUCK_READINGS_COARSE) &&

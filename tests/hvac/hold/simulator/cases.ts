@@ -104,6 +104,9 @@ const KINDS: Readonly<Record<string, Kind>> = {
       scene.habits.resolutionMicron = scene.draw.pick([5, 10, 20]);
       scene.physics.oil = [{ micron: room(scene) * 0.4, tauS: seconds(scene) * 0.2, fromS: 0 }];
       scene.criteria.maxSteadyRiseMicronPerMin = 10;
+      // steps a leak at the limit needs most of the hold to climb prove nothing, however sound the circuit
+      const provable = 10 * scene.habits.resolutionMicron <= 0.25 * 10 * scene.criteria.holdMinutes;
+      if (!provable) scene.habits.coarserFrom = [];
     },
   },
   gaps: {
@@ -277,6 +280,17 @@ const KINDS: Readonly<Record<string, Kind>> = {
       const { criteria, draw, physics } = scene;
       const top = Math.min(1.6 * criteria.targetMicron, 0.9 * criteria.maxFinalMicron);
       physics.startMicron = draw.uniform(1.1 * criteria.targetMicron, Math.max(top, 1.15 * criteria.targetMicron));
+    },
+  },
+  "gauge too coarse": {
+    condition: "not-provable",
+    change: (scene) => {
+      const { draw, habits, physics, criteria } = scene;
+      habits.resolutionMicron = 10 * draw.pick([10, 20]);
+      habits.coarserFrom = [];
+      criteria.maxSteadyRiseMicronPerMin = (habits.resolutionMicron / criteria.holdMinutes) * draw.uniform(0.4, 0.9);
+      physics.leakMicronPerMin = criteria.maxSteadyRiseMicronPerMin * draw.uniform(0, 2);
+      physics.startMicron = criteria.targetMicron * draw.uniform(0.5, 0.8);
     },
   },
 };
