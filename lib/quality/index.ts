@@ -1,0 +1,15 @@
+export { binomialCumulative, binomialQuantile } from "./binomial";
+export { chiSquaredUpperTail } from "./chi-squared";
+export { type Cohort, type CohortJob, STRENGTHS, type Strength } from "./cohort";
+export { type Enough, jobsToTellDoubledRisk, judgeEnough } from "./enough";
+export { fisherTwoSidedP } from "./fisher";
+export { betaQuantile, incompleteBeta } from "./incomplete-beta";
+export type { Interval, Tally } from "./interval";
+export { judgeOverDispersion, judgePeople, type OverDispersion, type PersonFigures } from "./people";
+export { estimateRatePrior, type RatePrior } from "./prior";
+export { chartDaysBetween, chartJobsBetween, type RareEventChart } from "./rare-events";
+export { estimateRate, type Rate, wilsonInterval } from "./rates";
+export { type QualityReport, reportQuality } from "./report";
+export { type AdjustedRatio, estimateAdjustedRatio, type Stratum } from "./strata";
+export { estimateSurvival, type FollowUp, type LogRank, logRank, type SurvivalPoint } from "./survival";
+export { type Comparison, compareGroups, katzInterval, newcombeInterval } from "./two-groups";
