@@ -1,3 +1,6 @@
+/** Stands where there is nothing to wait for. */
+export const AT_ONCE = Number.NEGATIVE_INFINITY;
+
 /**
  * A cost as a function of a time, straight piece by piece: on (x[k], x[k + 1]] it is v[k] + m[k] (time - x[k]).
  * The first piece reaches down to the beginning of the day, the last one up to `end`; later is impossible.
@@ -9,7 +12,7 @@ export class CostPieces {
   readonly x: Float64Array;
   readonly v: Float64Array;
   readonly m: Float64Array;
-  /** The moment to start at, where waiting is best; NaN where it is best to start at once. */
+  /** The moment to start at, where waiting is best; AT_ONCE where it is best to start at once. */
   readonly startAt: Float64Array;
 
   constructor(readonly room: number) {
@@ -25,7 +28,7 @@ export class CostPieces {
   }
 
   /** A piece more than there is room for is left out: the cost is then rough, never the feasibility. */
-  push(x: number, v: number, m: number, startAt = Number.NaN): void {
+  push(x: number, v: number, m: number, startAt = AT_ONCE): void {
     if (this.count === this.room) return;
     const k = this.count++;
     this.x[k] = x;
@@ -80,7 +83,8 @@ export function takeLower(into: CostPieces, a: CostPieces, b: CostPieces): void 
     return;
   }
   into.end = Math.max(a.end, b.end);
-  let [i, j] = [0, 0];
+  let i = 0;
+  let j = 0;
   let from = Math.min(a.x[0]!, b.x[0]!);
   while (from < into.end) {
     const aOver = from >= a.end;
@@ -98,7 +102,8 @@ export function takeLower(into: CostPieces, a: CostPieces, b: CostPieces): void 
 }
 
 function pushLower(into: CostPieces, from: number, to: number, a: CostPieces, i: number, b: CostPieces, j: number) {
-  const [ma, mb] = [a.m[i]!, b.m[j]!];
+  const ma = a.m[i]!;
+  const mb = b.m[j]!;
   const va = a.v[i]! + ma * (from - a.x[i]!);
   const vb = b.v[j]! + mb * (from - b.x[j]!);
   const ahead = va - vb;
@@ -130,7 +135,8 @@ export function allowWaiting(
   earliestS: number,
 ): void {
   into.clear();
-  let [best, bestAt] = [Number.POSITIVE_INFINITY, Number.NaN];
+  let best = Number.POSITIVE_INFINITY;
+  let bestAt = AT_ONCE;
   let k = cost.count - 1;
   for (let w = last - 1; w >= first && k >= 0; w--) {
     const from = fromS[w]!;
@@ -146,22 +152,30 @@ export function allowWaiting(
       const atLeft = cost.v[k]! + slope * (left - pieceFrom);
       const atRight = cost.v[k]! + slope * (to - pieceFrom);
       if (slope < 0 || atLeft > best) {
-        if (atRight < best) [best, bestAt] = [atRight, to];
+        if (atRight < best) {
+          best = atRight;
+          bestAt = to;
+        }
         pushEarlier(into, left, best, 0, bestAt);
       } else if (atRight <= best) {
-        pushEarlier(into, left, atLeft, slope, Number.NaN);
-        [best, bestAt] = [atLeft, left];
+        pushEarlier(into, left, atLeft, slope, AT_ONCE);
+        best = atLeft;
+        bestAt = left;
       } else {
         const crossing = left + (best - atLeft) / slope;
         pushEarlier(into, crossing, best, 0, bestAt);
-        pushEarlier(into, left, atLeft, slope, Number.NaN);
-        [best, bestAt] = [atLeft, left];
+        pushEarlier(into, left, atLeft, slope, AT_ONCE);
+        best = atLeft;
+        bestAt = left;
       }
       if (pieceFrom < from || k === 0) break;
       if (pieceFrom === from) {
         // the window's first moment belongs to the piece before
         const atFrom = cost.v[k - 1]! + cost.m[k - 1]! * (from - cost.x[k - 1]!);
-        if (atFrom < best) [best, bestAt] = [atFrom, from];
+        if (atFrom < best) {
+          best = atFrom;
+          bestAt = from;
+        }
         break;
       }
       to = pieceFrom;
@@ -175,6 +189,6 @@ export function allowWaiting(
 /** Joins a flat piece to an equal one after it. */
 function pushEarlier(into: CostPieces, x: number, v: number, m: number, startAt: number): void {
   const k = into.count - 1;
-  if (k >= 0 && m === 0 && into.m[k] === 0 && into.v[k] === v && Object.is(into.startAt[k], startAt)) into.x[k] = x;
+  if (k >= 0 && m === 0 && into.m[k] === 0 && into.v[k] === v && into.startAt[k] === startAt) into.x[k] = x;
   else into.push(x, v, m, startAt);
 }

@@ -83,7 +83,8 @@ export class Insertions {
     const own = place[job]!;
     const serviceS = instance.serviceS[job]!;
     const latestStartS = instance.windowToS[instance.firstWindow[job + 1]! - 1] ?? -NEVER;
-    let [best, bestPosition] = [NEVER, -1];
+    let best = NEVER;
+    let bestPosition = -1;
     let previous = jobCount + r;
     let previousPlace = place[previous]!;
     this.evaluated += length + 1;
@@ -97,7 +98,10 @@ export class Insertions {
       const more = toS + onS - (length === 0 ? 0 : travelS[previousPlace * placeCount + nextPlace]!);
       if (more < best && p !== not) {
         const startS = routes.earliestStart(job, leftS + toS);
-        if (startS + serviceS + onS <= latest1S[next]! + TIME_TOLERANCE_S) [best, bestPosition] = [more, p];
+        if (startS + serviceS + onS <= latest1S[next]! + TIME_TOLERANCE_S) {
+          best = more;
+          bestPosition = p;
+        }
       }
       previous = next;
       previousPlace = nextPlace;
@@ -109,21 +113,33 @@ export class Insertions {
 
   private lookTimed(job: number, r: number, not: number): void {
     const { instance, routes } = this;
-    const { jobCount, technicianCount } = instance;
+    const { jobCount, technicianCount, travelWeight } = instance;
     const length = routes.length[r]!;
     const base = r * routes.room;
     const chosen = instance.choiceCost[job * technicianCount + r]!;
+    const serviceS = instance.serviceS[job]!;
+    const standing = routes.timeCost[r]!;
+    const soonestS = instance.hasLunch[r] === 1 ? routes.end0S : routes.end1S;
     let previous = jobCount + r;
     this.evaluated += length + 1;
     for (let p = 0; p <= length; p++) {
       const next = p < length ? routes.stops[base + p]! : jobCount + technicianCount + r;
       const toS = routes.travelS(previous, job);
+      const soonestStartS = routes.earliestStart(job, soonestS[previous]! + toS);
+      if (soonestStartS === NEVER) break;
       const onS = routes.travelS(job, next);
       const moreS = toS + onS - (length === 0 ? 0 : routes.travelS(previous, next));
-      const more = moreS * instance.travelWeight + chosen;
-      if (p !== not && more < this.cost) {
-        const cost = more + this.timesBetween(job, r, previous, next, toS, onS) - routes.timeCost[r]!;
-        if (cost < this.cost) [this.cost, this.position] = [cost, p];
+      const more = moreS * travelWeight + chosen;
+      if (
+        p !== not &&
+        more < this.cost &&
+        soonestStartS + serviceS + onS <= routes.latest1S[next]! + TIME_TOLERANCE_S
+      ) {
+        const cost = more + this.timesBetween(job, r, previous, next, toS, onS) - standing;
+        if (cost < this.cost) {
+          this.cost = cost;
+          this.position = p;
+        }
       }
       previous = next;
     }
@@ -132,27 +148,27 @@ export class Insertions {
   /** What all times on the route would cost with the job here. */
   private timesBetween(job: number, r: number, previous: number, next: number, toS: number, onS: number): number {
     const { instance, routes } = this;
+    const lunch = instance.hasLunch[r] === 1;
+    const end1S = routes.end1S[previous]!;
     let best = NEVER;
-    if (instance.hasLunch[r] === 0) {
-      best = this.timesFrom(job, r, next, 1, routes.end1S[previous]! + toS, onS) + routes.spent1[previous]!;
-    } else {
-      const end0S = routes.end0S[previous]!;
-      if (end0S < NEVER) {
-        const before = this.timesFrom(job, r, next, 0, end0S + toS, onS);
-        const over = this.timesFrom(job, r, next, 1, routes.arrivalOverLunch(r, end0S, toS), onS);
-        best = Math.min(before, over) + routes.spent0[previous]!;
-      }
-      const end1S = routes.end1S[previous]!;
-      if (end1S < NEVER)
-        best = Math.min(best, this.timesFrom(job, r, next, 1, end1S + toS, onS) + routes.spent1[previous]!);
-    }
+    if (lunch && routes.end0S[previous]! < NEVER)
+      best = this.timesBeforeLunch(job, r, next, routes.end0S[previous]!, toS, onS) + routes.spent0[previous]!;
+    if (end1S < NEVER)
+      best = Math.min(best, this.timesFrom(job, r, next, 1, end1S + toS, onS) + routes.spent1[previous]!);
     if (routes.hasTimeCost[r] === 0 || previous >= instance.jobCount) return best;
-    const afterLunch = routes.plannedAfterLunch[previous]! as 0 | 1;
     const plannedS = routes.plannedEndS[previous]!;
-    let planned = this.timesFrom(job, r, next, afterLunch, plannedS + toS, onS);
-    if (afterLunch === 0)
-      planned = Math.min(planned, this.timesFrom(job, r, next, 1, routes.arrivalOverLunch(r, plannedS, toS), onS));
-    return Math.min(best, planned + routes.plannedSpent[previous]!);
+    if (routes.plannedAfterLunch[previous] === 1) {
+      if (plannedS === end1S && routes.plannedSpent[previous]! >= routes.spent1[previous]!) return best;
+      return Math.min(best, this.timesFrom(job, r, next, 1, plannedS + toS, onS) + routes.plannedSpent[previous]!);
+    }
+    if (plannedS === routes.end0S[previous]) return best;
+    return Math.min(best, this.timesBeforeLunch(job, r, next, plannedS, toS, onS) + routes.plannedSpent[previous]!);
+  }
+
+  private timesBeforeLunch(job: number, r: number, next: number, leavingS: number, toS: number, onS: number): number {
+    const before = this.timesFrom(job, r, next, 0, leavingS + toS, onS);
+    const overS = this.routes.arrivalOverLunch(r, leavingS, toS);
+    return overS === NEVER ? before : Math.min(before, this.timesFrom(job, r, next, 1, overS, onS));
   }
 
   private timesFrom(job: number, r: number, next: number, afterLunch: 0 | 1, arrivalS: number, onS: number): number {

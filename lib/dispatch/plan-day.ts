@@ -4,8 +4,8 @@ import { Search } from "./search";
 import { writePlan } from "./write-plan";
 
 /** Temperatures at the beginning and the end of a search, as a share of what one visit costs. */
-const HOT = 0.3;
-const COLD = 0.003;
+const HOT = 1;
+const COLD = 0.01;
 const STEPS_BETWEEN_LOOKS = 8;
 
 export interface SearchProgress {

@@ -1,4 +1,4 @@
-import { allowWaiting, CostPieces, takeLower } from "./cost-pieces";
+import { AT_ONCE, allowWaiting, CostPieces, takeLower } from "./cost-pieces";
 import { HINGES, type Instance, TIME_TOLERANCE_S } from "./instance";
 
 const NEVER = Number.POSITIVE_INFINITY;
@@ -17,6 +17,7 @@ export class Routes {
   readonly stops: Int32Array;
   readonly length: Int32Array;
   readonly room: number;
+  private readonly nodeCount: number;
   readonly routeOf: Int32Array;
   readonly positionOf: Int32Array;
   readonly end0S: Float64Array;
@@ -41,10 +42,11 @@ export class Routes {
   private versions = 0;
 
   private readonly pieceCount: Int32Array;
-  private readonly x: Float64Array;
-  private readonly v: Float64Array;
-  private readonly m: Float64Array;
-  private readonly startAt: Float64Array;
+  /** Pieces of the costs of arriving, four numbers each: from, value, slope, where to wait until. */
+  private readonly pieces: Float64Array;
+  private readonly travel: Float64Array;
+  private readonly place: Int32Array;
+  private readonly placeCount: number;
   private readonly scratch = [0, 1, 2, 3].map(() => new CostPieces(4 * PIECES)) as [
     CostPieces,
     CostPieces,
@@ -55,6 +57,7 @@ export class Routes {
   constructor(readonly instance: Instance) {
     const { jobCount, technicianCount, nodeCount, partCount } = instance;
     this.room = jobCount;
+    this.nodeCount = nodeCount;
     this.stops = new Int32Array(technicianCount * this.room);
     this.length = new Int32Array(technicianCount);
     this.routeOf = new Int32Array(jobCount).fill(-1);
@@ -69,8 +72,10 @@ export class Routes {
     this.hasTimeCost = new Uint8Array(technicianCount);
     this.parts = new Float64Array(technicianCount * partCount);
     this.pieceCount = new Int32Array(2 * nodeCount);
-    const pool = () => new Float64Array(2 * nodeCount * PIECES);
-    [this.x, this.v, this.m, this.startAt] = [pool(), pool(), pool(), pool()];
+    this.pieces = new Float64Array(2 * nodeCount * PIECES * 4);
+    this.travel = instance.travelS;
+    this.place = instance.place;
+    this.placeCount = instance.placeCount;
     for (let r = 0; r < technicianCount; r++) {
       const [start, end] = [jobCount + r, jobCount + technicianCount + r];
       const lunch = instance.hasLunch[r] === 1;
@@ -98,8 +103,7 @@ export class Routes {
   }
 
   travelS(a: number, b: number): number {
-    const { travelS, place, placeCount } = this.instance;
-    return travelS[place[a]! * placeCount + place[b]!]!;
+    return this.travel[this.place[a]! * this.placeCount + this.place[b]!]!;
   }
 
   /** The earliest start of a job for an arrival; never, if no window is left. */
@@ -107,7 +111,7 @@ export class Routes {
     const { firstWindow, windowFromS, windowToS } = this.instance;
     const last = firstWindow[job + 1]!;
     for (let w = firstWindow[job]!; w < last; w++) {
-      if (arrivalS <= windowToS[w]! + TIME_TOLERANCE_S) return arrivalS > windowFromS[w]! ? arrivalS : windowFromS[w]!;
+      if (arrivalS <= windowToS[w]! + TIME_TOLERANCE_S) return Math.max(arrivalS, windowFromS[w]!);
     }
     return NEVER;
   }
@@ -143,12 +147,9 @@ export class Routes {
   restCost(node: number, afterLunch: 0 | 1, arrivalS: number): number {
     const latestS = afterLunch === 1 ? this.latest1S[node]! : this.latest0S[node]!;
     if (arrivalS > latestS + TIME_TOLERANCE_S) return NEVER;
-    const at = afterLunch * this.instance.nodeCount + node;
-    const base = at * PIECES;
-    const last = base + this.pieceCount[at]! - 1;
-    let k = base;
-    while (k < last && this.x[k + 1]! < arrivalS) k++;
-    return this.v[k]! + this.m[k]! * (arrivalS - this.x[k]!);
+    const { pieces } = this;
+    const k = this.pieceAt(afterLunch * this.nodeCount + node, arrivalS);
+    return pieces[k + 1]! + pieces[k + 2]! * (arrivalS - pieces[k]!);
   }
 
   cost(r: number): number {
@@ -195,7 +196,9 @@ export class Routes {
     const length = this.length[r]!;
     const lunch = instance.hasLunch[r] === 1;
     let timed = instance.overtimeSlope > 0 && instance.overtimeS[r]! > 0;
-    let [travelled, chosen, load] = [0, 0, 0];
+    let travelled = 0;
+    let chosen = 0;
+    let load = 0;
     this.parts.fill(0, r * partCount, (r + 1) * partCount);
     let previous = jobCount + r;
     for (let p = 0; p < length; p++) {
@@ -212,7 +215,10 @@ export class Routes {
       let spent1 = this.spent1[previous]!;
       if (lunch) {
         const over = this.arrivalOverLunch(r, end0S[previous]!, travelS);
-        if (over < arrival1S) [arrival1S, spent1] = [over, this.spent0[previous]!];
+        if (over < arrival1S) {
+          arrival1S = over;
+          spent1 = this.spent0[previous]!;
+        }
         const start0S = this.earliestStart(job, end0S[previous]! + travelS);
         end0S[job] = start0S + serviceS[job]!;
         if (isTimed[job] === 1 && start0S < NEVER)
@@ -274,8 +280,8 @@ export class Routes {
     if (this.instance.hasLunch[r] === 0) return;
     this.loadRest(rest, 0, next, serviceS + travelS);
     this.loadRestOverLunch(lunchNow, r, next, serviceS, travelS);
-    takeLower(lower, rest, lunchNow);
-    this.keepArrivalCost(job, 0, lower);
+    if (rest.count > 0 && lunchNow.count > 0) takeLower(lower, rest, lunchNow);
+    this.keepArrivalCost(job, 0, rest.count === 0 ? lunchNow : lunchNow.count === 0 ? rest : lower);
   }
 
   /** The cost of the rest as a function of the start before it, `offsetS` earlier than the arrival. */
@@ -304,16 +310,17 @@ export class Routes {
   }
 
   private copyFrom(into: CostPieces, at: number, fromArrivalS: number, offsetS: number): void {
-    const base = at * PIECES;
-    const last = base + this.pieceCount[at]! - 1;
-    for (let k = base; k <= last; k++) {
-      if (k < last && this.x[k + 1]! <= fromArrivalS) continue;
-      const x = Math.max(this.x[k]!, fromArrivalS);
+    const { pieces } = this;
+    const base = at * PIECES * 4;
+    const last = base + 4 * this.pieceCount[at]! - 4;
+    for (let k = base; k <= last; k += 4) {
+      if (k < last && pieces[k + 4]! <= fromArrivalS) continue;
+      const x = Math.max(pieces[k]!, fromArrivalS);
       if (x - offsetS >= into.end) return;
-      const v = this.v[k]! + this.m[k]! * (x - this.x[k]!);
+      const slope = pieces[k + 2]!;
       // a piece that begins where the last one did replaces it
       if (into.count > 0 && into.x[into.count - 1]! >= x - offsetS) into.count--;
-      into.push(x - offsetS, v, this.m[k]!);
+      into.push(x - offsetS, pieces[k + 1]! + slope * (x - pieces[k]!), slope);
     }
   }
 
@@ -328,6 +335,15 @@ export class Routes {
       if (instance.earlySlope[job]! > 0) cost.addBefore(instance.earlyS[job]!, instance.earlySlope[job]!);
     }
     const arrival = this.scratch[3];
+    if (instance.earlySlope[job] === 0 && instance.firstWindow[job + 1]! - instance.firstWindow[job]! === 1) {
+      this.keepRisingCost(
+        at,
+        cost,
+        instance.windowFromS[instance.firstWindow[job]!]!,
+        instance.windowToS[instance.firstWindow[job]!]!,
+      );
+      return;
+    }
     const { windowFromS, windowToS, firstWindow, earliestS } = instance;
     allowWaiting(arrival, cost, windowFromS, windowToS, firstWindow[job]!, firstWindow[job + 1]!, earliestS);
     const kept = Math.min(arrival.count, PIECES);
@@ -335,11 +351,36 @@ export class Routes {
     this.pieceCount[at] = kept;
   }
 
+  /** With one window and nothing gained by a later start it is always best to start at once. */
+  private keepRisingCost(at: number, cost: CostPieces, fromS: number, toS: number): void {
+    const endS = Math.min(toS, cost.end);
+    if (endS < fromS) return;
+    const { pieces } = this;
+    const first = at * PIECES * 4;
+    let i = 0;
+    while (i + 1 < cost.count && cost.x[i + 1]! < fromS) i++;
+    pieces[first] = this.instance.earliestS;
+    pieces[first + 1] = cost.v[i]! + cost.m[i]! * (fromS - cost.x[i]!);
+    pieces[first + 2] = 0;
+    pieces[first + 3] = AT_ONCE;
+    let k = first + 4;
+    const full = first + PIECES * 4;
+    if (cost.m[i] === 0) i++;
+    for (; i < cost.count && k < full && cost.x[i]! < endS; i++, k += 4) {
+      const x = Math.max(cost.x[i]!, fromS);
+      pieces[k] = x;
+      pieces[k + 1] = cost.v[i]! + cost.m[i]! * (x - cost.x[i]!);
+      pieces[k + 2] = cost.m[i]!;
+      pieces[k + 3] = AT_ONCE;
+    }
+    this.pieceCount[at] = (k - first) / 4;
+  }
+
   private keepPiece(to: number, from: CostPieces, k: number): void {
-    this.x[to] = from.x[k]!;
-    this.v[to] = from.v[k]!;
-    this.m[to] = from.m[k]!;
-    this.startAt[to] = from.startAt[k]!;
+    this.pieces[4 * to] = from.x[k]!;
+    this.pieces[4 * to + 1] = from.v[k]!;
+    this.pieces[4 * to + 2] = from.m[k]!;
+    this.pieces[4 * to + 3] = from.startAt[k]!;
   }
 
   /** The cheapest timing of a route, in the order of its stops, and what it costs; the route must be possible. */
@@ -357,7 +398,11 @@ export class Routes {
       if (afterLunch === 0) {
         const over = this.arrivalOverLunch(r, this.plannedEndS[previous]!, travelS);
         const restOver = over === NEVER ? NEVER : this.restCost(job, 1, over);
-        if (restOver < rest) [rest, arrivalS, afterLunch] = [restOver, over, 1];
+        if (restOver < rest) {
+          rest = restOver;
+          arrivalS = over;
+          afterLunch = 1;
+        }
       }
       if (p === 0) this.timeCost[r] = rest;
       const startS = this.bestStart(job, afterLunch, arrivalS);
@@ -371,13 +416,16 @@ export class Routes {
   }
 
   private bestStart(job: number, afterLunch: 0 | 1, arrivalS: number): number {
-    const at = afterLunch * this.instance.nodeCount + job;
-    const base = at * PIECES;
-    const last = base + this.pieceCount[at]! - 1;
-    let k = base;
-    while (k < last && this.x[k + 1]! < arrivalS) k++;
-    const startAt = this.startAt[k]!;
-    return this.earliestStart(job, startAt > arrivalS ? startAt : arrivalS);
+    const waitUntilS = this.pieces[this.pieceAt(afterLunch * this.nodeCount + job, arrivalS) + 3]!;
+    return this.earliestStart(job, Math.max(waitUntilS, arrivalS));
+  }
+
+  private pieceAt(at: number, timeS: number): number {
+    const { pieces } = this;
+    let k = at * PIECES * 4;
+    const last = k + 4 * this.pieceCount[at]! - 4;
+    while (k < last && pieces[k + 4]! < timeS) k += 4;
+    return k;
   }
 
   /** Works out the timing of a route whose times cost nothing, for showing it. */
