@@ -28,6 +28,7 @@ export interface Instance {
   readonly windowToS: Float64Array;
   readonly load: Float64Array;
   readonly partCount: number;
+  readonly partNames: readonly string[];
   readonly parts: Float64Array;
   readonly needsParts: Uint8Array;
   /** Cost of leaving a job open. */
@@ -158,6 +159,7 @@ export function layOut(problem: DispatchProblem): Instance {
     windowToS: Float64Array.from(windows, ([, to]) => to),
     load: Float64Array.from(jobs, ({ load }) => load ?? 0),
     partCount,
+    partNames: [...partNumber.keys()],
     parts,
     needsParts: Uint8Array.from(jobs, (_, j) => +parts.subarray(j * partCount, (j + 1) * partCount).some((q) => q > 0)),
     openCost: Float64Array.from(jobs, (job) => costOfLeavingOpen(job, problem)),

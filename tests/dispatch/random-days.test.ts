@@ -26,7 +26,7 @@ describe("whatever the day, the plan keeps every hard rule and costs what it say
   test("a thousand visits", () => {
     const problem = makeProblem(7, 1);
     const jobs = Array.from({ length: 1_000 }, (_, j) => ({
-      ...makeProblem(9_000 + j, 1).jobs[0],
+      ...(makeProblem(9_000 + j, 1).jobs[0] ?? { duration: 60, skills: [], priority: 1 }),
       id: `J${j}`,
       location: 0,
     }));
@@ -38,7 +38,7 @@ describe("whatever the day, the plan keeps every hard rule and costs what it say
       shift: [28_800, 61_200] as const,
       lunch: { window: [41_400, 48_600] as const, duration: 1_800 },
     }));
-    const { broken } = judge({ ...problem, jobs: jobs as DispatchProblem["jobs"], technicians, now: 0 }, 10);
+    const { broken } = judge({ ...problem, jobs, technicians, now: 0 }, 10);
     expect(broken).toEqual([]);
   });
 });
