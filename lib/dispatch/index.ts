@@ -1,3 +1,4 @@
+export { andOnCall, formCrews, type Person, planReturnVisit } from "./crews";
 export { layOut } from "./instance";
 export { type PlanExchange, type PlanOptions, planDay, runSearch, type SearchProgress } from "./plan-day";
 export { describeDifference } from "./plan-difference";
@@ -19,4 +20,11 @@ export type {
 export { listPromisableWindows, type PromisableWindow } from "./promise-windows";
 export { Search } from "./search";
 export { SharedPlans } from "./shared-plans";
+export {
+  type Coordinates,
+  estimateTravelSeconds,
+  greatCircleKm,
+  MIXED_ROADS,
+  type RoadProfile,
+} from "./travel-estimate";
 export { writePlan } from "./write-plan";
