@@ -54,6 +54,8 @@ export function makeProblem(seed: number, mostJobs = 14): DispatchProblem & { re
       ...(chance(0.2) ? { releasedAt: time(20_000, 50_000) } : {}),
       ...(chance(0.3) ? { parts: Object.fromEntries(some(PARTS, 0.6).map((part) => [part, between(0, 3)])) } : {}),
       ...(chance(0.4) ? { load: between(0, 12) } : {}),
+      ...(chance(0.08) ? { lockedTo: person() } : {}),
+      ...(chance(0.05) ? { lockedStart: time(25_000, 55_000) } : {}),
       ...(chance(0.2) ? { preferredTechnicians: [person()] } : {}),
       ...(chance(0.1) ? { excludedTechnicians: [person()] } : {}),
       ...(chance(0.4)
