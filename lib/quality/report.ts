@@ -105,5 +105,6 @@ function groupOf({ strength }: CohortJob): "weak" | "sound" {
 
 /** The same combination of values is the same stratum in whatever order its names were written. */
 function stratumKey({ stratum }: CohortJob): string {
-  return JSON.stringify(Object.entries(stratum).sort(([a], [b]) => (a < b ? -1 : 1)));
+  const names = Object.keys(stratum).sort();
+  return JSON.stringify(names.concat(names.map((name) => stratum[name]!)));
 }
