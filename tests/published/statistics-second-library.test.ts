@@ -1,5 +1,5 @@
 import { createRequire } from "node:module";
-import { pbeta, pbinom, pchisq, qbinom } from "lib-r-math.js";
+import { pbinom, pchisq, qbinom } from "lib-r-math.js";
 import { expect, test } from "vitest";
 import {
   betaQuantile,
@@ -39,8 +39,7 @@ test.each([
   expect(apart(fisherTwoSidedP({ callbacks: a, jobs: n }, { callbacks: c, jobs: m }), p)).toBeLessThan(1e-11);
 });
 
-// R's routines in JavaScript lose digits as counts grow: 7e-10 at 80 jobs, 1e-4 at 250 000, against 40-digit arithmetic.
-test("incomplete beta and its inverse agree with R's and jStat's up to a hundred jobs' worth", () => {
+test("incomplete beta and its inverse agree with jStat's up to a hundred jobs' worth", () => {
   const random = seeded(11);
   for (let run = 0; run < 300; run++) {
     const a = Math.exp(random() * 6 - 1.4);
@@ -50,11 +49,11 @@ test("incomplete beta and its inverse agree with R's and jStat's up to a hundred
     if (x > 1 - 1e-6) continue; // 1 - x has no digits left to compare
     const ours = incompleteBeta(x, 1 - x, a, b);
     expect(Math.abs(ours - level), `a ${a}, b ${b}`).toBeLessThan(1e-9);
-    expect(Math.abs(ours - pbeta(x, a, b)), `a ${a}, b ${b}, x ${x}`).toBeLessThan(1e-6);
     expect(Math.abs(ours - jstat.ibeta(x, a, b))).toBeLessThan(1e-7);
   }
 });
 
+// R's routines in JavaScript lose digits as counts grow: 7e-10 at 80 jobs, 1e-4 at 250 000, against 40-digit arithmetic.
 test("limits of a person are R's up to 250 000 jobs, the sums up to 1000", () => {
   for (const jobs of [1, 7, 80, 1000, 250_000])
     for (const rate of [0.001, 0.055, 0.5, 0.93])
