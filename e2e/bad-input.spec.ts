@@ -268,8 +268,8 @@ test.describe("a file for the register", () => {
     await page.getByLabel("or its lines, pasted").fill(text);
     await page.getByRole("button", { name: "See what it would do" }).click();
     const faults = page.getByRole("table", { name: "The faults" });
-    await expect(faults.getByRole("cell", { name: "3", exact: true })).toBeVisible();
-    await expect(faults.getByRole("cell", { name: "4", exact: true })).toBeVisible();
+    await expect(faults.getByRole("row", { name: "3 Charge lb Not a number." })).toBeVisible();
+    await expect(faults.getByRole("row", { name: "4 Charge lb Must be at least 0." })).toBeVisible();
     expect(await stateOf(COMPANY)).toEqual(before);
     await page.context().close();
   });
