@@ -11,9 +11,8 @@ const AVERAGE_REMOVED = 10;
 const LONGEST_STRING = 10;
 const SPLIT_SHARE = 0.5;
 const SPLIT_GROWS = 0.01;
-/** How often a whole route goes, and how often the ruin begins around an open job. */
+/** How often a whole route goes, where routes are longer than any string. */
 const WHOLE_ROUTE_SHARE = 0.02;
-const OPEN_SEED_SHARE = 0.2;
 /** How often a place that looks best is passed over. */
 const BLINK = 0.01;
 
@@ -229,16 +228,14 @@ export class Search {
     const longest = Math.min(LONGEST_STRING, assigned / used);
     const mostStrings = (4 * AVERAGE_REMOVED) / (1 + longest) - 1;
     const strings = Math.floor(random.fraction() * mostStrings + 1);
-    const aroundOpen = this.openCount > 0 && random.fraction() < OPEN_SEED_SHARE;
-    const seedJob = aroundOpen ? this.open[random.below(this.openCount)]! : random.below(instance.jobCount);
-    const seed = seedJob * neighbours.count;
+    const seed = random.below(instance.jobCount) * neighbours.count;
     let ruined = 0;
     for (let k = 0; k < neighbours.count && ruined < strings; k++) {
       const job = neighbours.list[seed + k]!;
       const r = routes.routeOf[job]!;
       if (r === -1 || this.isTouched[r] === 1) continue;
       this.touch(r);
-      if (ruined === 0 && random.fraction() < WHOLE_ROUTE_SHARE) return this.removeRoute(r, absentCount);
+      if (ruined === 0 && assigned / used > LONGEST_STRING && random.fraction() < WHOLE_ROUTE_SHARE) return this.removeRoute(r, absentCount);
       absentCount = this.removeString(r, job, longest, absentCount);
       ruined++;
     }
