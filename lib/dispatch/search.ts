@@ -235,7 +235,8 @@ export class Search {
       const r = routes.routeOf[job]!;
       if (r === -1 || this.isTouched[r] === 1) continue;
       this.touch(r);
-      if (ruined === 0 && assigned / used > LONGEST_STRING && random.fraction() < WHOLE_ROUTE_SHARE) return this.removeRoute(r, absentCount);
+      if (ruined === 0 && assigned / used > LONGEST_STRING && random.fraction() < WHOLE_ROUTE_SHARE)
+        return this.removeRoute(r, absentCount);
       absentCount = this.removeString(r, job, longest, absentCount);
       ruined++;
     }
