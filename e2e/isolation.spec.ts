@@ -47,11 +47,12 @@ const ourId = (name: string) => {
 };
 const randomId = (name: string) => (name === "index" ? "0" : uuidv7());
 
-/** What an answer says, without the address asked for, ids, nonces and the order in which parts were streamed. */
+/** What an answer says, without the address asked for, ids, nonces, keys made for one answer and the order in which parts were streamed. */
 function said(body: string): string {
   const plain = body
     .replaceAll(/[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g, "ID")
     .replaceAll(new RegExp(`${OURS}|${THEIRS}|${NOBODY}`, "g"), "COMPANY")
+    .replaceAll(/[\w-]{21}(?=[vm]\\?")/g, "KEY")
     .replaceAll(/nonce(\\?"?[=:]\\?")[^"\\]+/g, "nonce$1N");
   return plain
     .split(/(?=<script)|\n/)
