@@ -8,7 +8,8 @@ import type { CircuitFacts, EvidenceOf, RecoveryAlternative } from "../log/entry
 import { judgePressureTest } from "../pressure-test/judge-pressure-test";
 import { judgeRecovery, type RecoveryRoute } from "../recovery";
 import { findRefrigerant, type Refrigerant } from "../refrigerants/refrigerant";
-import { celsiusToKelvin, micronToPa, paToMicron, toPa } from "../units";
+import { celsiusToKelvin, paToMicron, toPa } from "../units";
+import { holdRecordOf } from "./hold-record";
 import type {
   ChargeQuestion,
   CylinderQuestion,
@@ -149,29 +150,7 @@ function pressureTestVerdict(question: PressureTestQuestion): StepVerdict {
 }
 
 function holdVerdict({ evidence, readings, criteria, circuit }: HoldQuestion): StepVerdict {
-  const { gauge } = evidence;
-  const maxFinalMicron = Math.min(criteria.maxFinalMicron, criteria.failAtMicron ?? Number.POSITIVE_INFINITY);
-  const judgement = judgeHold({
-    internalVolumeM3: evidence.internalVolumeL / 1000,
-    wallTemperatureK: celsiusToKelvin(evidence.wallTemperatureC),
-    refrigerant: designationOf(circuit),
-    gauge: {
-      location: gauge.location,
-      resolutionPa: micronToPa(gauge.resolutionMicron),
-      accuracyFraction: gauge.accuracyPercent / 100,
-    },
-    criteria: {
-      targetPa: micronToPa(criteria.targetMicron),
-      holdS: criteria.holdMinutes * SECONDS_PER_MINUTE,
-      maxFinalPa: micronToPa(maxFinalMicron),
-      maxSteadyRisePaPerS: micronToPa(criteria.maxSteadyRiseMicronPerMin) / SECONDS_PER_MINUTE,
-    },
-    readings: readings.map(({ s, micron, temperatureC }) => ({
-      atS: s,
-      pressureAbsPa: micronToPa(micron),
-      ...(temperatureC === undefined ? {} : { temperatureK: celsiusToKelvin(temperatureC) }),
-    })),
-  });
+  const judgement = judgeHold(holdRecordOf(evidence, readings, criteria, designationOf(circuit)));
   const { verdict, leak, settlesAt, smallestLeakShownPaPerS } = judgement;
   const perMinute = (paPerS: number) => paToMicron(paPerS) * SECONDS_PER_MINUTE;
   return {
