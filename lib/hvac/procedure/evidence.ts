@@ -162,7 +162,7 @@ export function judgeEvacuate(
   const reached = readings.find(({ micron }) => micron <= criteria.targetMicron);
   const dwellS = last && reached ? last.s - reached.s : 0;
   const sweeps = evidence.sweeps.filter(({ brokenWith }) => brokenWith === "nitrogen");
-  const asked = Math.max(criteria.preCycles.length, ground.wet || ground.dryAgain ? SWEEPS_OF_TRIPLE : 0);
+  const asked = nitrogenSweepsAsked(criteria, ground);
   const deepEnough = criteria.preCycles.every(
     (cycle, index) => (sweeps[index]?.pulledToMicron ?? Infinity) <= cycle.toMicron,
   );
@@ -182,6 +182,14 @@ export function judgeEvacuate(
 }
 /** A triple evacuation is three pulls: two of them are broken again with nitrogen. */
 const SWEEPS_OF_TRIPLE = 2;
+
+/** How many pulls have to be broken with nitrogen before the last one. */
+export function nitrogenSweepsAsked(
+  criteria: Pick<EvacuateCriteria, "preCycles">,
+  { wet, dryAgain }: Pick<EvidenceGround, "wet" | "dryAgain">,
+): number {
+  return Math.max(criteria.preCycles.length, wet || dryAgain ? SWEEPS_OF_TRIPLE : 0);
+}
 
 /** What charging has to show beside its mass; air in a dry circuit throws the evacuation away. */
 export function judgeChargeSetup(evidence: EvidenceOf<"break_and_charge">, { flammable }: EvidenceGround): StepVerdict {

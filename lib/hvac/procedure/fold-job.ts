@@ -4,7 +4,7 @@ import { readClosing } from "./closing";
 import { needsFlammableCare } from "./flammable";
 import { type JobGround, layGround } from "./job-ground";
 import type { FoldTools } from "./judge-record";
-import { type JudgedRecord, judgeRecords } from "./judged-records";
+import { isToBeDriedAgain, type JudgedRecord, judgeRecords } from "./judged-records";
 import { mayBeReplaced } from "./knowledge";
 import { listMissingForClose } from "./missing-for-close";
 import { nextAction } from "./next-action";
@@ -41,6 +41,7 @@ export function foldJob(entries: Iterable<LogEntry>, tools: FoldTools): JobState
     criteria: now.rows,
     flammable: needsFlammableCare(now.circuit),
     wet: ground.wet,
+    dryAgain: isToBeDriedAgain(proof.records, log),
     circuitWasOpened: ground.openings.length > 0,
     status,
     certificate: closing.certificate,

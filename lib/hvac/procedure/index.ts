@@ -37,6 +37,7 @@ export {
 } from "../proof/judge-proof";
 export { proofFacts } from "../proof/proof-facts";
 export { type CriteriaGround, type CriteriaInForce, criteriaInForce } from "./criteria";
+export { nitrogenSweepsAsked } from "./evidence";
 export { foldJob, PROCEDURE_RULES_VERSION } from "./fold-job";
 export { holdRecordOf } from "./hold-record";
 export type { FoldTools, Trace, TraceShelf } from "./judge-record";

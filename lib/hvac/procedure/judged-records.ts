@@ -80,18 +80,21 @@ function judgeThenAndNow(
 function bearingOn(item: LogItem, ground: JobGround, earlier: readonly JudgedRecord[]): JudgeGround {
   const { log, now, kindInForce } = ground;
   const before = earlier.filter(({ index }) => log.before(index, item.index));
-  const holds = before.filter(({ step }) => step === "hold");
-  const wetHolds = holds.filter(({ outcome, verdict }) => outcome === "failed" && showsWater(verdict));
-  const driedSince = (wet: JudgedRecord) =>
-    holds.some(({ outcome, index }) => outcome === "passed" && log.before(wet.index, index));
   return {
     wet: ground.wet,
-    dryAgain: wetHolds.some((wet) => !driedSince(wet)),
+    dryAgain: isToBeDriedAgain(before, log),
     verificationDue:
       now.circuit?.appliance.leakRulesApply === true && (kindInForce === "leak_repair" || kindInForce === "unknown"),
     joints: [...new Set(before.flatMap(({ item: { current } }) => jointsOf(current.body as StepRecord)))],
     chargedBeforeKg: chargedSinceVacuum(before, ground),
   };
+}
+
+/** Whether a hold found water and none has passed since. */
+export function isToBeDriedAgain(records: readonly JudgedRecord[], log: JobGround["log"]): boolean {
+  const holds = records.filter(({ step }) => step === "hold");
+  const wetHolds = holds.filter(({ outcome, verdict }) => outcome === "failed" && showsWater(verdict));
+  return wetHolds.some((wet) => !holds.some((hold) => hold.outcome === "passed" && log.before(wet.index, hold.index)));
 }
 
 export function showsWater({ verdict }: StepVerdict): boolean {

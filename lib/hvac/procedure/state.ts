@@ -80,6 +80,8 @@ export interface JobState {
   readonly criteria: readonly CriteriaRow[];
   readonly flammable: boolean;
   readonly wet: boolean;
+  /** A hold found water and none has passed since: the next evacuation is a triple one. */
+  readonly dryAgain: boolean;
   readonly circuitWasOpened: boolean;
   readonly status: "open" | "left-for-today" | "closed";
   readonly certificate: "none" | "valid" | "stale";

@@ -1,7 +1,7 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
-import { criteriaInForce } from "@/lib/hvac/procedure";
+import { criteriaInForce, nitrogenSweepsAsked } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
 import { Moment, OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -55,7 +55,7 @@ function Fields({ correcting }: { correcting: boolean }) {
   const { state } = job;
   const criteria = criteriaInForce("evacuate", state.criteria, { circuit: state.circuit, wet: state.wet });
   const targetMicron = criteria?.values.targetMicron ?? 500;
-  const sweepsAsked = criteria?.values.preCycles.length ?? 0;
+  const sweepsAsked = nitrogenSweepsAsked({ preCycles: criteria?.values.preCycles ?? [] }, state);
   return (
     <>
       <div className="grid gap-1 border-l-3 border-edge bg-sunk px-4 py-3">
@@ -63,6 +63,7 @@ function Fields({ correcting }: { correcting: boolean }) {
           Pump down to <strong className="font-mono">{units.both("vacuum", targetMicron)}</strong>
           {criteria?.values.dwellMinutes ? `, then ${criteria.values.dwellMinutes} min more` : ""}.
           {sweepsAsked > 0 && ` Before that, ${sweepsAsked} nitrogen sweeps.`}
+          {state.dryAgain && " The last hold found water: pumping alone does not answer that."}
         </p>
         <p className="text-small text-ink-soft">{criteria?.sources.join("; ")}</p>
       </div>
