@@ -134,10 +134,17 @@ interface Sent {
   body: string;
 }
 
+/** Opens a page and waits until its forms answer to React: before that a press would load the page anew. */
+async function openForms(page: Page, address: string): Promise<void> {
+  await page.goto(address);
+  await page.waitForFunction(() =>
+    [...document.forms].every((form) => Object.keys(form).some((key) => key.startsWith("__reactProps"))),
+  );
+}
+
 /** Presses every button of every form on a page and keeps what it would have sent; nothing reaches the server. */
 async function captureForms(page: Page, address: string): Promise<Sent[]> {
-  await page.goto(address);
-  await page.waitForLoadState("networkidle");
+  await openForms(page, address);
   const sent: Sent[] = [];
   await page.route("**/*", async (route) => {
     const asked = route.request();
@@ -163,10 +170,9 @@ async function captureForms(page: Page, address: string): Promise<Sent[]> {
         },
         [at, button] as const,
       );
-      await page.waitForTimeout(150);
+      await page.waitForTimeout(100);
       if ((await page.evaluate(() => document.querySelectorAll("form").length)) !== count) {
-        await page.goto(address);
-        await page.waitForLoadState("networkidle");
+        await openForms(page, address);
       }
     }
   }
