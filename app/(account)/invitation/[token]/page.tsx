@@ -15,9 +15,10 @@ export default async function InvitationPage({ params }: { params: Promise<{ tok
   const offer = await findInvitation(hashOfToken(token));
   if (!offer) {
     return (
-      <EmptyState title="This invitation cannot be used">
+      <header className="grid gap-1">
+        <h1 className="text-title">This invitation cannot be used</h1>
         <p>It was used already, taken back, or has run out. Ask the person who sent it for a new link.</p>
-      </EmptyState>
+      </header>
     );
   }
   const person = await currentPerson();
