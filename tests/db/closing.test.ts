@@ -61,7 +61,7 @@ describe("closing, by whatever client", () => {
     const job = await anotherJob(database.alder);
     const answer = await write(job, ["close"]);
     expect(answer.withoutEffect).toMatchObject([{ code: "close-not-proven" }]);
-    expect(answer.withoutEffect[0]!.missing).toContain("Isolated hold is not recorded.");
+    expect(answer.withoutEffect[0]!.missing).toContain("Isolated hold: not recorded yet.");
     expect((await stateOf(job)).row.state).toBe("open");
   });
 

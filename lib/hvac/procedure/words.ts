@@ -27,11 +27,11 @@ const MISSING = {
   "entries-awaited": "Entries of this job have not arrived yet: wait for the other tablet to send.",
   "order-impossible": "Some entries cannot be put in order: ask your supervisor.",
   "needs-review": "Two entries contradict each other: look at both and record the step again.",
-  "not-recorded": "is not recorded.",
-  failed: "failed: follow the next action.",
-  "not-proven": "is recorded but not proven.",
-  invalidated: "no longer counts: record it again.",
-  "before-its-turn": "was recorded before the step it rests on was settled: record it again.",
+  "not-recorded": "not recorded yet.",
+  failed: "failed, follow the next action.",
+  "not-proven": "recorded but not proven.",
+  invalidated: "no longer counts, record it again.",
+  "before-its-turn": "recorded before the step it rests on was settled, record it again.",
   "override-waits": "waits for a supervisor's answer.",
   "test-corrected-away": "The failed test was corrected, not repeated: do it again.",
   "corrections-contested": "Two corrections were written side by side: correct the entry once more.",
@@ -40,7 +40,7 @@ export type MissingCode = keyof typeof MISSING;
 const WHOLE_SENTENCES = /^[A-Z]/;
 export function missingText(code: MissingCode, step: StepId | null): string {
   const words = MISSING[code];
-  return step === null || WHOLE_SENTENCES.test(words) ? words : `${stepName(step)} ${words}`;
+  return step === null || WHOLE_SENTENCES.test(words) ? words : `${stepName(step)}: ${words}`;
 }
 
 const VOID = {
