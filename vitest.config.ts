@@ -14,13 +14,18 @@ export default defineConfig({
     projects: [
       {
         extends: true,
-        test: { name: "unit", include: ["tests/**/*.test.{ts,tsx}"], exclude: ["tests/db/**"], testTimeout: 120_000 },
+        test: {
+          name: "unit",
+          include: ["tests/**/*.test.{ts,tsx}"],
+          exclude: ["tests/db/**", "tests/faults/**"],
+          testTimeout: 120_000,
+        },
       },
       {
         extends: true,
         test: {
           name: "db",
-          include: ["tests/db/**/*.test.ts"],
+          include: ["tests/{db,faults}/**/*.test.ts"],
           globalSetup: ["tests/db/setup.ts"],
           testTimeout: 60_000,
           hookTimeout: 120_000,

@@ -4,7 +4,7 @@ import { connection } from "next/server";
 import { getServerSession } from "next-auth";
 import { cache } from "react";
 import { z } from "zod";
-import { checkSession, type Membership, membershipsOf } from "@/lib/db/gate";
+import { checkSession, formerMembershipsOf, type Membership, membershipsOf } from "@/lib/db/gate";
 import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { authOptions } from "./options";
@@ -68,4 +68,12 @@ export async function findMember(
   if (!membership) return err({ code: "not-found" });
   if (anyOf.length > 0 && !anyOf.some((role) => membership.roles.includes(role))) return err({ code: "forbidden" });
   return ok({ ...person, ...membership });
+}
+
+/** Somebody signed in who once belonged to the company and does not any more, as a member without roles; else null. */
+export async function findFormerMember(slug: unknown): Promise<Member | null> {
+  const person = await currentPerson();
+  if (!person) return null;
+  const membership = (await formerMembershipsOf(person.personId)).find((each) => each.slug === slug);
+  return membership ? { ...person, ...membership } : null;
 }

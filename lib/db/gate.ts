@@ -79,19 +79,31 @@ export async function endAllSessions(person: PersonId): Promise<number> {
   return row!.ended;
 }
 
+interface MembershipRow {
+  tenant_id: string;
+  slug: string;
+  company_name: string;
+  time_zone: string;
+  rule_set: string;
+  member_name: string;
+  roles: string[];
+}
+
 export async function membershipsOf(person: PersonId): Promise<Membership[]> {
+  const rows = await prismaClient().$queryRaw<MembershipRow[]>`select * from gate.memberships_of(${person}::uuid)`;
+  return rows.map(membershipOf);
+}
+
+/** Companies the person belonged to and no longer does; without any role there. */
+export async function formerMembershipsOf(person: PersonId): Promise<Membership[]> {
   const rows = await prismaClient().$queryRaw<
-    {
-      tenant_id: string;
-      slug: string;
-      company_name: string;
-      time_zone: string;
-      rule_set: string;
-      member_name: string;
-      roles: string[];
-    }[]
-  >`select * from gate.memberships_of(${person}::uuid)`;
-  return rows.map((row) => ({
+    MembershipRow[]
+  >`select * from gate.former_memberships_of(${person}::uuid)`;
+  return rows.map(membershipOf);
+}
+
+function membershipOf(row: MembershipRow): Membership {
+  return {
     companyId: CompanyId.parse(row.tenant_id),
     slug: row.slug,
     companyName: row.company_name,
@@ -99,7 +111,7 @@ export async function membershipsOf(person: PersonId): Promise<Membership[]> {
     ruleSet: row.rule_set === "eu" ? "eu" : "us",
     memberName: row.member_name,
     roles: row.roles.filter(isRole),
-  }));
+  };
 }
 
 export interface InvitationOffer {

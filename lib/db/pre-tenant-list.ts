@@ -14,6 +14,7 @@ export const preTenantFunctions = [
   "gate.end_session",
   "gate.end_all_sessions",
   "gate.memberships_of",
+  "gate.former_memberships_of",
   "gate.invite",
   "gate.list_invitations",
   "gate.withdraw_invitation",

@@ -4,7 +4,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { Member } from "@/lib/auth/session";
 import { entryWire } from "@/lib/hvac/log/schema";
 import type { Entry, EntryKind, Stamp } from "@/lib/hvac/procedure";
-import type { JobId } from "@/lib/ids";
+import type { JobId, PersonId } from "@/lib/ids";
 import { digestOf } from "@/lib/sync/digest";
 import { insertEntry, lockLogs, stampOf } from "./entries";
 import { refreshJob } from "./job-summary";
@@ -17,6 +17,7 @@ export type QuarantineReason =
   | "not-the-author"
   | "unknown-job"
   | "not-yours-to-write"
+  | "no-longer-a-member"
   | "id-used-otherwise"
   | "sequence-used-otherwise";
 
@@ -98,6 +99,9 @@ async function takeOne(
     if (digestOf(before.wire) === digestOf(entry)) return { entry, stamp: stampOf(before), isNew: false };
     return { reason: "id-used-otherwise", message: "Another entry was received under this id." };
   }
+  if (member.roles.length === 0) {
+    return { reason: "no-longer-a-member", message: "Sent after its author had left the company." };
+  }
   if (!mayWrite(member, entry.kind)) {
     return { reason: "not-yours-to-write", message: `Your role does not write entries of the kind ${entry.kind}.` };
   }
@@ -116,6 +120,10 @@ function mayWrite(member: Member, kind: EntryKind): boolean {
   if (kind === "job-opened") return false;
   if (member.roles.includes("technician") || member.roles.includes("supervisor")) return true;
   return kind === "note";
+}
+
+export function countQuarantined(tx: TenantTx, personId: PersonId): Promise<number> {
+  return tx.quarantine.count({ where: { personId } });
 }
 
 async function quarantine(tx: TenantTx, member: Member, given: unknown, refusal: Refusal): Promise<void> {

@@ -1,6 +1,6 @@
 import "server-only";
 import type { Role } from "@/lib/auth/roles";
-import { findMember, type Member } from "@/lib/auth/session";
+import { findFormerMember, findMember, type Member } from "@/lib/auth/session";
 import type { BodyError } from "./read-body";
 
 const headers = { "cache-control": "no-store" };
@@ -28,14 +28,7 @@ export async function forMember(
   handle: (member: Member) => Promise<Response>,
 ): Promise<Response> {
   const found = await findMember(slug, ...anyOf);
-  if (found.ok) {
-    try {
-      return await handle(found.value);
-    } catch (problem) {
-      console.error("request failed", problem instanceof Error ? (problem.stack ?? problem.message) : "unknown");
-      return refuse(500, "failed", "Something went wrong on the server. Nothing was changed; try again.");
-    }
-  }
+  if (found.ok) return handled(found.value, handle);
   switch (found.error.code) {
     case "not-signed-in":
       return refuse(401, "not-signed-in", "Sign in to go on.");
@@ -43,5 +36,25 @@ export async function forMember(
       return notHere();
     case "forbidden":
       return refuse(403, "forbidden", "Your role in this company does not include this.");
+  }
+}
+
+/** As `forMember` for any member, and for who was one: what they still have on a tablet must not be lost with their membership. */
+export async function forMemberOrFormer(
+  slug: string,
+  handle: (member: Member) => Promise<Response>,
+): Promise<Response> {
+  const answered = await forMember(slug, [], handle);
+  if (answered.status !== 404) return answered;
+  const former = await findFormerMember(slug);
+  return former ? handled(former, handle) : answered;
+}
+
+async function handled(member: Member, handle: (member: Member) => Promise<Response>): Promise<Response> {
+  try {
+    return await handle(member);
+  } catch (problem) {
+    console.error("request failed", problem instanceof Error ? (problem.stack ?? problem.message) : "unknown");
+    return refuse(500, "failed", "Something went wrong on the server. Try again.");
   }
 }

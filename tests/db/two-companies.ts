@@ -35,8 +35,8 @@ export interface TwoCompanies extends FreshDatabase {
 export async function twoCompanies(): Promise<TwoCompanies> {
   const database = await freshDatabase();
   process.env.DATABASE_URL = database.databaseUrl;
-  const alder = await plant(database, "alder");
-  const birch = await plant(database, "birch");
+  const alder = await plantCompany(database, "alder");
+  const birch = await plantCompany(database, "birch");
   const drop = async () => {
     await prismaClient().$disconnect();
     await database.drop();
@@ -49,7 +49,8 @@ export async function anotherJob(at: Planted): Promise<JobId> {
   return withTenant(at.company, async (tx) => (await orderAndJob(tx, at)).job);
 }
 
-async function plant(database: FreshDatabase, slug: string): Promise<Planted> {
+/** One company more, with three people and one open job. */
+export async function plantCompany(database: FreshDatabase, slug: string): Promise<Planted> {
   const company = CompanyId.parse(uuidv7());
   const ofRole = (role: Role): Member => ({
     personId: PersonId.parse(uuidv7()),

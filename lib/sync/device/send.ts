@@ -24,8 +24,10 @@ export async function sendOwed(
 ): Promise<SendOutcome> {
   const outcome = await locks.tryRun(`send ${desk.company} ${desk.person}`, async () => {
     const chunks = await sendChunks(store, desk, ask, now);
-    if (chunks.code !== "all-sent") return chunks;
-    return sendEntries(store, desk, ask, now);
+    if (!isRefusal(chunks) && chunks.code !== "all-sent") return chunks;
+    // A chunk the server will not have holds up no entry: what was done must arrive, if need be in quarantine.
+    const entries = await sendEntries(store, desk, ask, now);
+    return entries.code === "all-sent" ? chunks : entries;
   });
   return outcome ?? { code: "another-tab-sends" };
 }
@@ -35,6 +37,7 @@ async function sendChunks(store: DeviceStore, desk: Desk, ask: Ask, now: () => n
     .where({ company: desk.company, person: desk.person })
     .filter((row) => row.sentAt === null)
     .toArray();
+  let refused: SendOutcome | null = null;
   for (const row of owed) {
     const path = `/api/${desk.slug}/jobs/${row.job}/traces/${row.trace}/chunks/${row.index}`;
     const answer = await asked(ask, path, {
@@ -42,12 +45,23 @@ async function sendChunks(store: DeviceStore, desk: Desk, ask: Ask, now: () => n
       headers: { "content-type": "application/octet-stream" },
       body: row.packed.slice(),
     });
+    if (!answer.ok && isRefusal(answer.outcome)) {
+      refused = answer.outcome;
+      continue;
+    }
     if (!answer.ok) return answer.outcome;
     const { digest } = (await answer.response.json()) as { digest: string };
     if (digest !== row.digest) return { code: "server-trouble", status: 200 };
     await store.chunks.update([row.trace, row.index], { sentAt: new Date(now()).toISOString() });
   }
-  return { code: "all-sent" };
+  return refused ?? { code: "all-sent" };
+}
+
+/** Whether the server understood and said no, as against not being reached or being in trouble. */
+function isRefusal(outcome: SendOutcome): boolean {
+  return (
+    outcome.code === "not-found" || (outcome.code === "server-trouble" && outcome.status >= 400 && outcome.status < 500)
+  );
 }
 
 async function sendEntries(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {

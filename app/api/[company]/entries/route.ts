@@ -1,11 +1,13 @@
 import * as z from "zod";
-import { receiveEntries } from "@/lib/db/receive-entries";
+import { countQuarantined, receiveEntries } from "@/lib/db/receive-entries";
 import { withTenant } from "@/lib/db/tenant";
-import { answer, forMember, refuse, refuseBody } from "@/lib/http/answer";
+import { answer, forMemberOrFormer, notHere, refuse, refuseBody } from "@/lib/http/answer";
 import { readJson } from "@/lib/http/read-body";
 
 const MAX_BYTES = 1_048_576;
 const MAX_ENTRIES = 200;
+/** Far more than a tablet holds unsent, and not enough to fill a disk out of spite. */
+const MOST_OF_FORMER_MEMBER = 5000;
 
 const parcel = z.strictObject({ entries: z.array(z.unknown()).min(1).max(MAX_ENTRIES) });
 
@@ -14,13 +16,18 @@ const parcel = z.strictObject({ entries: z.array(z.unknown()).min(1).max(MAX_ENT
  * others hold all the same. Receipts are given after commit, so what is acknowledged is never lost.
  */
 export async function POST(request: Request, { params }: { params: Promise<{ company: string }> }) {
-  return forMember((await params).company, [], async (member) => {
+  return forMemberOrFormer((await params).company, async (member) => {
     const body = await readJson(request, MAX_BYTES);
     if (!body.ok) return refuseBody(body.error);
     const sent = parcel.safeParse(body.value);
     if (!sent.success)
       return refuse(400, "malformed-request", `Send { "entries": [...] } with 1 to ${MAX_ENTRIES} entries.`);
-    const received = await withTenant(member.companyId, (tx) => receiveEntries(tx, member, sent.data.entries));
+    const received = await withTenant(member.companyId, async (tx) =>
+      member.roles.length === 0 && (await countQuarantined(tx, member.personId)) >= MOST_OF_FORMER_MEMBER
+        ? null
+        : receiveEntries(tx, member, sent.data.entries),
+    );
+    if (received === null) return notHere();
     return answer(received, received.quarantined.length === 0 ? 200 : 422);
   });
 }
