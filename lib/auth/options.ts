@@ -3,7 +3,7 @@ import type { NextAuthOptions } from "next-auth";
 import Credentials from "next-auth/providers/credentials";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { endSession, findSignIn, forgiveGuesses, openSession, takeGuess } from "@/lib/db/gate";
+import { endSession, findSignIn, forgiveGuesses, openSession, returnGuess, takeGuess } from "@/lib/db/gate";
 import { servingEnv } from "@/lib/env";
 import { PersonId } from "@/lib/ids";
 import { passwordFits } from "./password";
@@ -28,14 +28,16 @@ export const authOptions = (): NextAuthOptions => ({
         const form = signInForm.safeParse(credentials);
         if (!form.success) throw new Error("wrong");
         const { email, password } = form.data;
-        const keys = [`account:${email}`, `address:${addressOf(request.headers)}`];
-        for (const key of keys) {
+        const account = `account:${email}`;
+        const address = `address:${addressOf(request.headers)}`;
+        for (const key of [account, address]) {
           const waitS = await takeGuess(key);
           if (waitS > 0) throw new Error(`wait:${waitS}`);
         }
         const person = await findSignIn(email);
         if (!(await passwordFits(password, person?.passwordHash ?? null)) || !person) throw new Error("wrong");
-        for (const key of keys) await forgiveGuesses(key);
+        await forgiveGuesses(account);
+        await returnGuess(address);
         const sessionId = uuidv7();
         await openSession(sessionId, person.personId, request.headers?.["user-agent"] ?? "", thirtyDaysS);
         return { id: person.personId, name: person.name, email, sessionId };
@@ -59,7 +61,10 @@ export const authOptions = (): NextAuthOptions => ({
   },
 });
 
+/** The longest written IPv6 address with a zone; whatever is longer is no address. */
+const MAX_ADDRESS_CHARS = 100;
+
 /** The address a request came from as the nearest proxy (or the server itself) noted it: the last hop, not what a client may claim first. */
 function addressOf(headers: Record<string, string> | undefined): string {
-  return headers?.["x-forwarded-for"]?.split(",").at(-1)?.trim() ?? "unknown";
+  return headers?.["x-forwarded-for"]?.split(",").at(-1)?.trim().slice(0, MAX_ADDRESS_CHARS) ?? "unknown";
 }

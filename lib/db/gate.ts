@@ -22,8 +22,14 @@ export async function takeGuess(key: string): Promise<number> {
   return row!.wait_s;
 }
 
+/** A right password: the account starts afresh. */
 export async function forgiveGuesses(key: string): Promise<void> {
   await prismaClient().$executeRaw`select gate.forgive_guesses(${key})`;
+}
+
+/** Takes back one guess of this key, the one that was right; the wrong ones beside it stay. */
+export async function returnGuess(key: string): Promise<void> {
+  await prismaClient().$executeRaw`select gate.return_guess(${key})`;
 }
 
 export async function findSignIn(

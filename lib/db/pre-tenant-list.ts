@@ -8,6 +8,7 @@ export const preTenantFunctions = [
   "gate.set_password",
   "gate.take_guess",
   "gate.forgive_guesses",
+  "gate.return_guess",
   "gate.open_session",
   "gate.check_session",
   "gate.list_sessions",

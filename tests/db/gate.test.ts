@@ -14,6 +14,7 @@ import {
   listSessions,
   membershipsOf,
   openSession,
+  returnGuess,
   takeGuess,
   withdrawInvitation,
 } from "@/lib/db/gate";
@@ -73,6 +74,13 @@ describe("guessing", () => {
     expect(await guess()).toBeGreaterThan(0);
     await forgiveGuesses(key);
     expect(await guess()).toBe(0);
+  });
+
+  test("a right password from an address takes back its own guess only", async () => {
+    for (let n = 0; n < 3; n++) await guess();
+    await returnGuess(key);
+    expect(await guess()).toBe(0); // the third place is free again
+    expect(await guess()).toBeGreaterThan(0); // and the wrong ones still count
   });
 });
 
