@@ -11,6 +11,7 @@ import { dayAt } from "@/lib/work/site-time";
 import { nextNumber } from "./numbers";
 import { appendOfficeEntry } from "./office-entry";
 import type { TenantTx } from "./tenant";
+import { lockOrder } from "./work-orders";
 
 /** Opens the sealed-system work on one circuit of a work order's site: the job, and the first entry of its log. */
 export async function openJob(
@@ -18,6 +19,7 @@ export async function openJob(
   job: { workOrderId: string; circuitId: string; kind: JobKindOrUnknown },
   by: Member,
 ): Promise<Result<JobId, { code: "not-found" | "order-not-open" | "already-open" }>> {
+  await lockOrder(tx, job.workOrderId);
   const order = await tx.workOrder.findFirst({
     where: { id: job.workOrderId },
     select: { state: true, serviceCall: { select: { siteId: true, site: { select: { timeZone: true } } } } },

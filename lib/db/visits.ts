@@ -4,6 +4,7 @@ import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { isMovable, isVisitState, mayBecome, type VisitState } from "@/lib/work/visit-state";
 import type { TenantTx } from "./tenant";
+import { lockOrder } from "./work-orders";
 
 export interface VisitPlan {
   window: { from: Date; to: Date } | null;
@@ -24,9 +25,9 @@ export async function planVisit(
   workOrderId: string,
   plan: VisitPlan,
 ): Promise<Result<string, VisitRefusal>> {
-  const order = await tx.workOrder.findFirst({ where: { id: workOrderId }, select: { state: true } });
-  if (!order) return err({ code: "not-found" });
-  if (order.state !== "open") return err({ code: "order-not-open" });
+  const orderState = await lockOrder(tx, workOrderId);
+  if (orderState === null) return err({ code: "not-found" });
+  if (orderState !== "open") return err({ code: "order-not-open" });
   if (!(await areTechnicians(tx, plan.people))) return err({ code: "person-not-available" });
   const id = uuidv7();
   await tx.visit.create({ data: { id, workOrderId, ...columns(plan) } });

@@ -118,9 +118,15 @@ async function endWorkOrder(
   return ok(null);
 }
 
+/** Holds the order still until the transaction ends, so that nobody ends it while something is put on it; its state, null when there is none. */
+export async function lockOrder(tx: TenantTx, id: string): Promise<string | null> {
+  const rows = await tx.$queryRaw<{ state: string }[]>`select state from work_order where id = ${id}::uuid for update`;
+  return rows[0]?.state ?? null;
+}
+
 /** The order and its jobs, locked: no entry can come in between the question and the answer. */
 async function readParts(tx: TenantTx, id: string): Promise<OrderParts | null> {
-  await tx.$queryRaw`select id from work_order where id = ${id}::uuid for update`;
+  if ((await lockOrder(tx, id)) === null) return null;
   await tx.$queryRaw`select id from circuit_job where work_order_id = ${id}::uuid order by id for update`;
   const order = await tx.workOrder.findFirst({
     where: { id },
