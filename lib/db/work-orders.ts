@@ -43,7 +43,7 @@ export function findWorkOrder(tx: TenantTx, id: string) {
         orderBy: { plannedStart: "asc" },
       },
       jobs: {
-        include: { circuit: { include: { equipment: { select: { id: true, name: true } } } } },
+        include: { circuit: { include: { equipment: { select: { id: true, name: true, applianceKind: true } } } } },
         orderBy: { number: "asc" },
       },
     },

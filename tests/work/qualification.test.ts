@@ -1,5 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { type CircuitDemand, listMissingCertificates } from "@/lib/work/qualification";
+import {
+  type CircuitDemand,
+  circuitDemandOf,
+  listAcceptedCertificates,
+  listMissingCertificates,
+} from "@/lib/work/qualification";
 
 const day = "2026-11-25";
 const hold = (...kinds: string[]) => kinds.map((kind) => ({ kind, expiresOn: null }));
@@ -8,6 +13,8 @@ const us = (given: Partial<CircuitDemand>): CircuitDemand => ({
   pressureClass: "high",
   smallAppliance: false,
   flammable: false,
+  family: "other",
+  chargeKg: null,
   ...given,
 });
 
@@ -46,7 +53,7 @@ describe("40 CFR 82.161", () => {
   test("a European certificate does not stand in for one of these, nor the other way", () => {
     expect(listMissingCertificates(us({}), hold("eu-a1"), day)).toEqual(["Type II or Universal"]);
     expect(listMissingCertificates({ ...us({}), ruleSet: "eu" }, hold("us-universal"), day)).toEqual([
-      "EU category A1 or EU category A2",
+      "EU category A1",
     ]);
   });
 });
@@ -65,4 +72,61 @@ test("a certificate holds to the end of its last day and not after", () => {
   const held = [{ kind: "us-universal", expiresOn }];
   expect(listMissingCertificates(us({}), held, day)).toEqual([]);
   expect(listMissingCertificates(us({}), held, "2026-11-26")).toHaveLength(1);
+});
+
+/*
+ * Sources: safety and pressure classes of the project's refrigerant table (ASHRAE 34 and ISO 817; 40 CFR 82.152). The registers' circuits
+ * of a day: what each asks for. Small appliance: at most 5 lb (2.268 kg), 40 CFR 82.152, from memory.
+ */
+const circuit = (given: Partial<Parameters<typeof circuitDemandOf>[0]>) =>
+  circuitDemandOf(
+    {
+      refrigerantState: "identified",
+      actualRefrigerant: "R-410A",
+      factoryChargeKg: 3.4,
+      applianceKind: "comfort_cooling",
+      ...given,
+    },
+    "us",
+  );
+
+describe("what a circuit of the register asks for", () => {
+  test.each([
+    ["R-410A", false],
+    ["R-32", true],
+    ["R-454B", true],
+    ["R-290", true],
+    ["R-717", true],
+    ["R-744", false],
+    ["R-9999 (on no list)", true],
+  ])("%s is flammable: %s", (actualRefrigerant, flammable) => {
+    expect(circuit({ actualRefrigerant }).flammable).toBe(flammable);
+  });
+
+  test.each([
+    [2.26, true],
+    [2.28, false],
+    [null, true],
+  ])("a factory-sealed unit of %s kg is a small appliance: %s", (factoryChargeKg, small) => {
+    expect(circuit({ applianceKind: "small_appliance", factoryChargeKg }).smallAppliance).toBe(small);
+  });
+
+  test("a mixture and a refrigerant nobody knows ask for the widest certificate and care for flammables", () => {
+    for (const refrigerantState of ["mixed", "unknown"])
+      expect(listAcceptedCertificates(circuit({ refrigerantState, actualRefrigerant: null }))).toEqual([
+        "us-universal",
+      ]);
+  });
+
+  // source: Implementing Regulation (EU) 2024/2215, categories, from memory
+  test.each([
+    ["R-410A", 3.4, ["eu-a1"]],
+    ["R-32", 1.2, ["eu-a1", "eu-a2"]],
+    ["R-410A", null, ["eu-a1"]],
+    ["R-744", 20, ["eu-b"]],
+    ["R-717", 80, ["eu-c"]],
+  ])("in Europe %s with %s kg asks for %s", (actualRefrigerant, chargeKg, accepted) => {
+    const { family } = circuit({ actualRefrigerant });
+    expect(listAcceptedCertificates({ ...us({ family, chargeKg }), ruleSet: "eu" })).toEqual(accepted);
+  });
 });

@@ -10,8 +10,7 @@ import { listTechnicians } from "@/lib/db/intake";
 import { withTenant } from "@/lib/db/tenant";
 import { findWorkOrder } from "@/lib/db/work-orders";
 import { isUuid } from "@/lib/ids";
-import { refrigerantFactOf } from "@/lib/work/circuit-facts";
-import { type CircuitDemand, listMissingCertificates } from "@/lib/work/qualification";
+import { circuitDemandOf, listMissingCertificates } from "@/lib/work/qualification";
 import { dayAt } from "@/lib/work/site-time";
 import { AddJobForm } from "./_components/add-job-form";
 import { EndOrder } from "./_components/end-order";
@@ -43,7 +42,9 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
   const { order, circuits } = found;
   const { serviceCall: call } = order;
   const { site, equipment } = call;
-  const demands = order.jobs.map((job) => demandOf(job.circuit, member.ruleSet));
+  const demands = order.jobs.map((job) =>
+    circuitDemandOf({ ...job.circuit, applianceKind: job.circuit.equipment.applianceKind }, member.ruleSet),
+  );
   const today = dayAt(new Date(), site.timeZone);
   const technicians = found.technicians.map((each) => ({
     ...each,
@@ -134,17 +135,4 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
       </Section>
     </>
   );
-}
-
-type JobCircuit = { refrigerantState: string; actualRefrigerant: string | null };
-
-function demandOf(circuit: JobCircuit, ruleSet: "us" | "eu"): CircuitDemand {
-  const refrigerant = refrigerantFactOf(circuit);
-  const known = refrigerant.state === "identified";
-  return {
-    ruleSet,
-    pressureClass: known ? refrigerant.pressureClass : null,
-    smallAppliance: false,
-    flammable: known && refrigerant.safetyClass !== "A1",
-  };
 }
