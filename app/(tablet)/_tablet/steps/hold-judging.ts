@@ -1,5 +1,5 @@
 import type { HoldJudgement } from "@/lib/hvac";
-import { judgeHold, paToMicron } from "@/lib/hvac";
+import { bubblePressurePa, estimateLeakSize, findRefrigerant, judgeHold, paToMicron } from "@/lib/hvac";
 import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
@@ -47,17 +47,49 @@ export interface LeakWords {
   readonly settlesAt: string | null;
 }
 
+/** The circuit a leak is put in other words for. */
+export interface LeakGround {
+  readonly internalVolumeL: number;
+  readonly refrigerant: string | null;
+}
+
 /** The judgement's figures in words, with how sure they are. */
-export function figureWords(judgement: HoldJudgement, vacuum: (micron: number) => string): LeakWords {
-  const perMinute = (paPerS: number) => `${twoDigits(paToMicron(paPerS) * 60)} micron a minute`;
-  const { leak, settlesAt, smallestLeakShownPaPerS } = judgement;
+export function figureWords(
+  { leak, settlesAt, smallestLeakShownPaPerS }: HoldJudgement,
+  ground: LeakGround,
+  vacuum: (micron: number) => string,
+): LeakWords {
+  const perMinute = (paPerS: number) => twoDigits(paToMicron(paPerS) * 60);
+  const [loPaPerS, hiPaPerS] = leak?.interval95PaPerS ?? [0, 0];
   return {
     leak: leak
-      ? `${perMinute(leak.ratePaPerS)} (95 in 100: ${perMinute(leak.interval95PaPerS[0])} to ${perMinute(leak.interval95PaPerS[1])})`
+      ? `${perMinute(leak.ratePaPerS)} micron a minute (95 in 100: ${perMinute(loPaPerS)} to ${perMinute(hiPaPerS)})`
       : null,
-    noLeakAbove: smallestLeakShownPaPerS === null ? null : perMinute(smallestLeakShownPaPerS),
+    noLeakAbove:
+      smallestLeakShownPaPerS === null
+        ? null
+        : `${perMinute(smallestLeakShownPaPerS)} micron a minute${inOtherWords(smallestLeakShownPaPerS, ground)}`,
     settlesAt: settlesAt
       ? `${vacuum(paToMicron(settlesAt.estimatePa))} (95 in 100: ${vacuum(paToMicron(settlesAt.interval95Pa[0]))} to ${vacuum(paToMicron(settlesAt.interval95Pa[1]))})`
       : null,
   };
+}
+
+/** Condensing on a mild day: where the high side of a charged circuit stands. [own choice] */
+const OPERATING_K = 313.15;
+
+/** The same leak as a flow into this volume, and as refrigerant lost once charged. */
+function inOtherWords(risePaPerS: number, { internalVolumeL, refrigerant: name }: LeakGround): string {
+  const refrigerant = name === null ? undefined : findRefrigerant(name);
+  const operating = refrigerant && bubblePressurePa(refrigerant, OPERATING_K);
+  if (!refrigerant || !operating?.ok || !(risePaPerS > 0)) return "";
+  const { throughputMbarLPerS, lostPerYearKg } = estimateLeakSize({
+    risePaPerS,
+    internalVolumeM3: internalVolumeL / 1000,
+    refrigerant,
+    operatingPressureAbsPa: operating.value,
+  });
+  const [digits, power] = throughputMbarLPerS.toExponential(1).split("e");
+  const lost = lostPerYearKg < 1 ? `${twoDigits(lostPerYearKg * 1000)} g` : `${twoDigits(lostPerYearKg)} kg`;
+  return `; ${digits} × 10^${Number(power)} mbar L/s; of the order of ${lost} of ${refrigerant.name} a year at 40 °C condensing`;
 }

@@ -30,7 +30,7 @@ export function HoldLive() {
         wallTemperatureC={typeof draft.wallTemperatureC === "number" ? draft.wallTemperatureC : null}
       />
       {judgement ? (
-        <HoldSaid judgement={judgement} />
+        <HoldSaid judgement={judgement} internalVolumeL={Number(draft.internalVolumeL)} />
       ) : (
         <StateMark state="cannot-say" word="Describe circuit and gauge below: then it is judged" />
       )}
@@ -39,7 +39,12 @@ export function HoldLive() {
 }
 
 /** Verdict, reasons, figures with their intervals, and the next action. */
-function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
+interface Judged {
+  judgement: HoldJudgement;
+  internalVolumeL: number;
+}
+
+function HoldSaid({ judgement, internalVolumeL }: Judged) {
   const { nextAction } = judgement;
   return (
     <div className="grid gap-3" aria-live="polite">
@@ -52,15 +57,18 @@ function HoldSaid({ judgement }: { judgement: HoldJudgement }) {
         ))}
       </ul>
       <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">Next: {nextAction.text}</p>
-      <HoldFigures judgement={judgement} />
+      <HoldFigures judgement={judgement} internalVolumeL={internalVolumeL} />
     </div>
   );
 }
 
 /** The figures of a judgement, each with how sure it is. */
-export function HoldFigures({ judgement }: { judgement: HoldJudgement }) {
+export function HoldFigures({ judgement, internalVolumeL }: Judged) {
   const units = useUnits();
-  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, (micron) => units.words("vacuum", micron));
+  const { job } = useJobHere();
+  const fact = job.state.circuit?.refrigerant;
+  const ground = { internalVolumeL, refrigerant: fact?.state === "identified" ? fact.refrigerant : null };
+  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, ground, (micron) => units.words("vacuum", micron));
   return (
     <Facts
       items={[

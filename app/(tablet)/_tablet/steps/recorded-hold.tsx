@@ -20,7 +20,7 @@ export function RecordedHold({ evidence }: { evidence: EvidenceOf<"hold"> }) {
         judgement={judgement}
         wallTemperatureC={evidence.wallTemperatureC}
       />
-      {judgement && <HoldFigures judgement={judgement} />}
+      {judgement && <HoldFigures judgement={judgement} internalVolumeL={evidence.internalVolumeL} />}
     </div>
   );
 }
