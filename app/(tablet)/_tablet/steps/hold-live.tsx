@@ -38,12 +38,12 @@ export function HoldLive() {
   );
 }
 
-/** Verdict, reasons, figures with their intervals, and the next action. */
 interface Judged {
   judgement: HoldJudgement;
   internalVolumeL: number;
 }
 
+/** Verdict, reasons, figures with their intervals, and the next action. */
 function HoldSaid({ judgement, internalVolumeL }: Judged) {
   const { nextAction } = judgement;
   return (
