@@ -1,13 +1,19 @@
-import { expect, test } from "vitest";
-import { playRuns } from "./play-runs";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { openProvingGround, type ProvingGround } from "./proving-ground";
 import { seedsToPlay } from "./seeds";
 import { tallyOf } from "./tally";
+
+let ground: ProvingGround;
+beforeAll(async () => {
+  ground = await openProvingGround();
+});
+afterAll(() => ground.close());
 
 test(
   "whatever fails on the way, what was called saved here arrives once and everybody sees the same job",
   async () => {
     const startedAt = performance.now();
-    const reports = await playRuns(seedsToPlay());
+    const reports = await ground.play(seedsToPlay());
     console.info(tallyOf(reports, (performance.now() - startedAt) / 1000));
     expect(reports.flatMap(({ seed, violations }) => violations.map((text) => `seed ${seed}: ${text}`))).toEqual([]);
   },

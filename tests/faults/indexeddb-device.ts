@@ -76,8 +76,7 @@ export async function indexedDbDevice(
     fetch: async (nowMs) => {
       const { store } = tab();
       const outcome = await fetchLog(store, desk, ask, job, () => nowMs);
-      if (outcome === "fresh") await fetchTraces(store, desk, job, ask);
-      return outcome;
+      return outcome === "fresh" ? fetchTraces(store, desk, job, ask) : outcome;
     },
     kill: async () => {
       for (const { store } of tabs) {
@@ -109,16 +108,17 @@ export async function indexedDbDevice(
 }
 
 /** As the tablet's job page does: chunks of others that the server named and this device has not. */
-async function fetchTraces(store: DeviceStore, desk: Desk, job: JobId, ask: Ask): Promise<void> {
+async function fetchTraces(store: DeviceStore, desk: Desk, job: JobId, ask: Ask): Promise<string> {
   const page = await store.pages.get([desk.company, desk.person, `job ${job}`]);
   const { traces = [] } = (page?.content ?? {}) as { traces?: { traceId: TraceId; chunks: { index: number }[] }[] };
   for (const { traceId: trace, chunks } of traces) {
     for (const { index } of chunks) {
       if (await store.chunks.get([trace, index])) continue;
       const answer = await ask(`/api/${desk.slug}/jobs/${job}/traces/${trace}/chunks/${index}`, {}).catch(() => null);
-      if (!answer?.ok) return;
+      if (!answer?.ok) return "no-readings";
       const packed = new Uint8Array(await answer.arrayBuffer());
       await store.chunks.put({ ...desk, trace, index, job, packed, digest: chunkDigest(packed), sentAt: "fetched" });
     }
   }
+  return "fresh";
 }
