@@ -30,10 +30,15 @@ export async function lockLogs(tx: TenantTx, jobIds: readonly JobId[]): Promise<
   return new Set(rows.map((row) => row.id));
 }
 
-/** Appends an entry whose author and place in the log are settled; the stamp it got. */
-export async function insertEntry(tx: TenantTx, entry: Entry, roles: readonly Role[]): Promise<Stamp> {
-  const row = await tx.entry.create({
-    data: {
+/** Appends entries whose author and place in the log are settled, in their order; the stamp each got, by id. */
+export async function insertEntries(
+  tx: TenantTx,
+  entries: readonly Entry[],
+  roles: readonly Role[],
+): Promise<ReadonlyMap<string, Stamp>> {
+  if (entries.length === 0) return new Map();
+  const rows = await tx.entry.createManyAndReturn({
+    data: entries.map((entry) => ({
       id: entry.id,
       jobId: entry.job,
       installationId: entry.installation,
@@ -42,10 +47,10 @@ export async function insertEntry(tx: TenantTx, entry: Entry, roles: readonly Ro
       kind: entry.kind,
       wire: entry as object,
       roles: [...roles],
-    },
-    select: fields,
+    })),
+    select: { id: true, receivedSeq: true, receivedAt: true, roles: true },
   });
-  return stampOf(row);
+  return new Map(rows.map((row) => [row.id, stampOf(row)]));
 }
 
 export function stampOf(row: { receivedSeq: bigint; receivedAt: Date; roles: string[] }): Stamp {

@@ -4,7 +4,7 @@ import type { Member } from "@/lib/auth/session";
 import type { Entry, EntryContent } from "@/lib/hvac/procedure";
 import { EntryId, InstallationId, type JobId } from "@/lib/ids";
 import { headsOf, makeEntry, nextSeq } from "@/lib/sync/protocol";
-import { insertEntry, listEntries, lockLog } from "./entries";
+import { insertEntries, listEntries, lockLog } from "./entries";
 import { refreshJob } from "./job-summary";
 import type { TenantTx } from "./tenant";
 
@@ -24,7 +24,7 @@ export async function appendOfficeEntry(tx: TenantTx, jobId: JobId, by: Member, 
     clockOffsetMs: 0,
   };
   const entry = makeEntry(author, writing, content);
-  await insertEntry(tx, entry, by.roles);
+  await insertEntries(tx, [entry], by.roles);
   await refreshJob(tx, jobId);
   return entry;
 }

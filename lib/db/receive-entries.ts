@@ -6,7 +6,7 @@ import { entryWire } from "@/lib/hvac/log/schema";
 import type { Entry, EntryKind, Stamp } from "@/lib/hvac/procedure";
 import type { JobId, PersonId } from "@/lib/ids";
 import { digestOf } from "@/lib/sync/digest";
-import { insertEntry, lockLogs, stampOf } from "./entries";
+import { insertEntries, lockLogs, stampOf } from "./entries";
 import { refreshJob } from "./job-summary";
 import type { TenantTx } from "./tenant";
 
@@ -41,23 +41,33 @@ export interface Received {
  * stamp it had; everything else is kept in quarantine for a supervisor. All in the caller's transaction: receipts hold once it commits.
  */
 export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly unknown[]): Promise<Received> {
-  const received: Received = { receipts: [], quarantined: [], withoutEffect: [] };
-  const touched = new Set<JobId>();
   const parsed = raw.map((given) => entryWire.safeParse(given));
+  const readable = parsed.flatMap((one) => (one.success ? [one.data] : []));
   const jobs = await lockLogs(
     tx,
-    parsed.flatMap((one) => (one.success ? [one.data.job] : [])),
+    readable.map(({ job }) => job),
   );
-  for (const [index, given] of raw.entries()) {
-    const taken = await takeOne(tx, member, parsed[index]!, jobs);
-    if ("stamp" in taken) {
-      received.receipts.push({ id: taken.entry.id, stamp: taken.stamp });
-      if (taken.isNew) touched.add(taken.entry.job);
+  const known = await readKnown(tx, readable);
+  const outcomes = parsed.map((one) => judgeArrival(member, one, jobs, known));
+  const stamps = await insertEntries(
+    tx,
+    outcomes.flatMap((outcome) => (outcome.what === "new" ? [outcome.entry] : [])),
+    member.roles,
+  );
+
+  const received: Received = { receipts: [], quarantined: [], withoutEffect: [] };
+  for (const [index, outcome] of outcomes.entries()) {
+    if (outcome.what === "refused") {
+      await quarantine(tx, member, raw[index], outcome.refusal);
+      received.quarantined.push({ index, id: idOf(raw[index]), ...outcome.refusal });
       continue;
     }
-    await quarantine(tx, member, given, taken);
-    received.quarantined.push({ index, id: idOf(given), ...taken });
+    const { id } = outcome.entry;
+    const stamp = known.byId.get(id)?.stamp ?? stamps.get(id);
+    if (!stamp) throw new Error(`entry ${id} was written without a stamp`);
+    received.receipts.push({ id, stamp });
   }
+  const touched = new Set(outcomes.flatMap((outcome) => (outcome.what === "new" ? [outcome.entry.job] : [])));
   const taken = new Set(received.receipts.map((receipt) => receipt.id));
   for (const jobId of touched) {
     const state = await refreshJob(tx, jobId);
@@ -70,49 +80,78 @@ export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly
 }
 
 type Refusal = { reason: QuarantineReason; path?: string; message: string };
+type Arrival = { what: "new" | "known"; entry: Entry } | { what: "refused"; refusal: Refusal };
 
-async function takeOne(
-  tx: TenantTx,
+/** Ids and sequence numbers that are taken; an entry judged new takes its own, so that its second copy in the parcel is seen. */
+interface Known {
+  readonly byId: Map<string, { readonly digest: string; readonly stamp: Stamp | null }>;
+  readonly seqs: Set<string>;
+}
+
+async function readKnown(tx: TenantTx, entries: readonly Entry[]): Promise<Known> {
+  const ids = [...new Set(entries.map(({ id }) => id))];
+  const before = await tx.entry.findMany({
+    where: { id: { in: ids } },
+    select: { id: true, wire: true, receivedSeq: true, receivedAt: true, roles: true },
+  });
+  const places = entries.map(({ job: jobId, installation: installationId, person: personId, seq }) => ({
+    jobId,
+    installationId,
+    personId,
+    seq,
+  }));
+  const taken = await tx.entry.findMany({
+    where: { OR: places },
+    select: { jobId: true, installationId: true, personId: true, seq: true },
+  });
+  return {
+    byId: new Map(before.map((row) => [row.id, { digest: digestOf(row.wire), stamp: stampOf(row) }])),
+    seqs: new Set(taken.map((row) => placeOf(row.jobId, row.installationId, row.personId, row.seq))),
+  };
+}
+
+function placeOf(job: string, installation: string, person: string, seq: number): string {
+  return `${job} ${installation} ${person} ${seq}`;
+}
+
+function judgeArrival(
   member: Member,
   parsed: ReturnType<typeof entryWire.safeParse>,
   jobs: ReadonlySet<JobId>,
-): Promise<{ entry: Entry; stamp: Stamp; isNew: boolean } | Refusal> {
+  known: Known,
+): Arrival {
+  const refused = (reason: QuarantineReason, message: string, path?: string): Arrival => ({
+    what: "refused",
+    refusal: { reason, message, ...(path !== undefined && { path }) },
+  });
   if (!parsed.success) {
     const issue = parsed.error.issues[0];
-    return { reason: "malformed", path: issue?.path.join(".") ?? "", message: issue?.message ?? "not an entry" };
+    return refused("malformed", issue?.message ?? "not an entry", issue?.path.join(".") ?? "");
   }
   const entry = parsed.data;
-  if (!isStorable(JSON.stringify(entry))) {
-    return { reason: "not-storable", message: "Contains a character that no database can hold." };
-  }
-  if (entry.company !== member.companyId)
-    return { reason: "not-this-company", message: "Written for another company." };
+  if (!isStorable(JSON.stringify(entry)))
+    return refused("not-storable", "Contains a character that no database can hold.");
+  if (entry.company !== member.companyId) return refused("not-this-company", "Written for another company.");
   if (entry.person !== member.personId)
-    return { reason: "not-the-author", message: "Written by somebody else than who is signed in." };
-  if (!jobs.has(entry.job)) return { reason: "unknown-job", message: "There is no such job in this company." };
+    return refused("not-the-author", "Written by somebody else than who is signed in.");
+  if (!jobs.has(entry.job)) return refused("unknown-job", "There is no such job in this company.");
 
-  const before = await tx.entry.findFirst({
-    where: { id: entry.id },
-    select: { wire: true, receivedSeq: true, receivedAt: true, roles: true },
-  });
-  if (before) {
-    if (digestOf(before.wire) === digestOf(entry)) return { entry, stamp: stampOf(before), isNew: false };
-    return { reason: "id-used-otherwise", message: "Another entry was received under this id." };
-  }
-  if (member.roles.length === 0) {
-    return { reason: "no-longer-a-member", message: "Sent after its author had left the company." };
-  }
-  if (!mayWrite(member, entry.kind)) {
-    return { reason: "not-yours-to-write", message: `Your role does not write entries of the kind ${entry.kind}.` };
-  }
-  const { job: jobId, installation: installationId, person: personId, seq } = entry;
-  if ((await tx.entry.count({ where: { jobId, installationId, personId, seq } })) > 0) {
-    return {
-      reason: "sequence-used-otherwise",
-      message: `This device already sent another entry number ${seq} for this job.`,
-    };
-  }
-  return { entry, stamp: await insertEntry(tx, entry, member.roles), isNew: true };
+  const digest = digestOf(entry);
+  const before = known.byId.get(entry.id);
+  if (before?.digest === digest) return { what: "known", entry };
+  if (before) return refused("id-used-otherwise", "Another entry was received under this id.");
+  if (member.roles.length === 0) return refused("no-longer-a-member", "Sent after its author had left the company.");
+  if (!mayWrite(member, entry.kind))
+    return refused("not-yours-to-write", `Your role does not write entries of the kind ${entry.kind}.`);
+  const place = placeOf(entry.job, entry.installation, entry.person, entry.seq);
+  if (known.seqs.has(place))
+    return refused(
+      "sequence-used-otherwise",
+      `This device already sent another entry number ${entry.seq} for this job.`,
+    );
+  known.byId.set(entry.id, { digest, stamp: null });
+  known.seqs.add(place);
+  return { what: "new", entry };
 }
 
 /** Field work is written by technicians and supervisors; the office may note. A job is opened by the server alone. */
