@@ -1,10 +1,16 @@
 import { createHash } from "node:crypto";
 import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { refreshJob } from "@/lib/db/job-summary";
+import { receiveChunk } from "@/lib/db/receive-chunk";
+import { receiveEntries } from "@/lib/db/receive-entries";
 import { withTenant } from "@/lib/db/tenant";
 import { findChunk, listTraces, readTraces, storeChunk } from "@/lib/db/traces";
-import { type JobId, TraceId } from "@/lib/ids";
+import { EntryId, InstallationId, type JobId, TraceId } from "@/lib/ids";
+import { makeEntry } from "@/lib/sync/protocol";
+import { traceDigest } from "@/lib/sync/trace";
 import { packChunk, type TraceUnit } from "@/lib/sync/trace-chunk";
+import { recordOf } from "../hvac/procedure/evidence-samples";
 import { anotherJob, type Planted, type TwoCompanies, twoCompanies } from "./two-companies";
 
 let database: TwoCompanies;
@@ -34,7 +40,7 @@ const inAlder = <T>(work: Parameters<typeof withTenant<T>>[1]) => withTenant(dat
 describe("a chunk of readings", () => {
   test("comes back byte for byte, under its own digest", async () => {
     const bytes = chunk();
-    expect(await put(0, bytes)).toEqual({ ok: true, value: sha256(bytes) });
+    expect(await put(0, bytes)).toEqual({ ok: true, value: { digest: sha256(bytes), isNew: true, isNamed: false } });
     expect(await inAlder((tx) => findChunk(tx, job, traceId, 0))).toEqual(bytes);
     expect(await inAlder((tx) => listTraces(tx, job))).toEqual([
       { traceId, chunks: [{ index: 0, digest: sha256(bytes), sampleCount: 600 }] },
@@ -44,6 +50,7 @@ describe("a chunk of readings", () => {
   test("sent again, also over two connections at once, is kept once", async () => {
     const answers = await Promise.all([put(0, chunk()), put(0, chunk()), put(0, chunk())]);
     expect(answers.every(({ ok }) => ok)).toBe(true);
+    expect(answers.filter((answer) => answer.ok && answer.value.isNew)).toHaveLength(1);
     expect((await inAlder((tx) => listTraces(tx, job)))[0]!.chunks).toHaveLength(1);
   });
 
@@ -102,5 +109,38 @@ describe("a trace is read", () => {
     await put(0, chunk());
     await put(1, chunk(600, "Pa"));
     expect((await read())?.samples).toHaveLength(600);
+  });
+});
+
+describe("a chunk that comes after the entry that names its trace", () => {
+  test("has the job judged again, on the lists too", async () => {
+    const { alder } = database;
+    const bytes = chunk();
+    const named = { traceId, sampleCount: 600, digest: traceDigest([sha256(bytes)]) };
+    const evidence = { record: { kept: "trace", trace: named }, source: "bluetooth" } as const;
+    const author = {
+      company: alder.company,
+      job,
+      installation: InstallationId.parse(uuidv7()),
+      person: alder.technician.personId,
+    };
+    const writing = {
+      id: EntryId.parse(uuidv7()),
+      seq: 1,
+      heads: [],
+      deviceAt: "2026-11-25T08:00:00.000Z",
+      clockOffsetMs: 0,
+    };
+    const entry = makeEntry(author, writing, { kind: "step-recorded", body: recordOf("hold", evidence) });
+    await inAlder((tx) => receiveEntries(tx, alder.technician, [entry]));
+    const summary = () => inAlder((tx) => tx.circuitJob.findFirst({ where: { id: job }, select: { summary: true } }));
+    const before = await summary();
+    await inAlder((tx) =>
+      receiveChunk(tx, { jobId: job, traceId, index: 0, personId: alder.technician.personId }, bytes),
+    );
+    const after = await summary();
+    expect(after).not.toEqual(before);
+    await inAlder((tx) => refreshJob(tx, job));
+    expect(await summary()).toEqual(after);
   });
 });

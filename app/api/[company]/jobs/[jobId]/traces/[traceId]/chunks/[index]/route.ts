@@ -1,7 +1,8 @@
 import * as z from "zod";
 import type { Member } from "@/lib/auth/session";
+import { receiveChunk } from "@/lib/db/receive-chunk";
 import { withTenant } from "@/lib/db/tenant";
-import { findChunk, storeChunk } from "@/lib/db/traces";
+import { findChunk } from "@/lib/db/traces";
 import { answer, forMember, notHere, refuse, refuseBody } from "@/lib/http/answer";
 import { readBytes } from "@/lib/http/read-body";
 import { JobId, TraceId } from "@/lib/ids";
@@ -26,7 +27,7 @@ export async function PUT(request: Request, context: Context) {
     const body = await readBytes(request, MAX_BYTES);
     if (!body.ok) return refuseBody(body.error);
     const stored = await withTenant(member.companyId, (tx) =>
-      storeChunk(tx, { ...at, personId: member.personId }, new Uint8Array(body.value)),
+      receiveChunk(tx, { ...at, personId: member.personId }, new Uint8Array(body.value)),
     );
     if (stored.ok) return answer({ digest: stored.value });
     switch (stored.error.code) {
