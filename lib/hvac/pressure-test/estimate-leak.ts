@@ -4,7 +4,7 @@ import { chanceBelow, moments, type NormalMixture, quantile } from "./normal-mix
 import { type Observations, observe } from "./observations";
 import type { PressureTestRecord } from "./record";
 import { cleanSeries, type PressureSeries } from "./series";
-import { scatterK, smoothAir } from "./smooth-air";
+import { readAir } from "./thermometer";
 
 const LEAST_KEPT = 12;
 
@@ -30,7 +30,9 @@ export function estimateLeak(
   record: PressureTestRecord,
   extra?: (series: PressureSeries) => Float64Array,
 ): LeakEstimate {
-  const series = asAmount(untilFallen(withSmoothAir(cleanSeries(record))));
+  const shown = untilFallen(cleanSeries(record));
+  const air = readAir(shown.timeS, shown.temperatureK);
+  const series = asAmount({ ...shown, temperatureK: air.temperatureK });
   const observations = observe(series, record.gauge.resolutionPa);
   const paPerK = pressurePerKelvin(series.pressureAbsPa[0]!, series.temperatureK[0]!);
   const posterior = leakPosterior({
@@ -38,7 +40,7 @@ export function estimateLeak(
     observations,
     atmosphericPa: record.atmosphericPa,
     paPerK,
-    temperatureNoiseK: thermometerNoiseK(series, record.temperatureAccuracyK),
+    thermometer: air.errorAtLag,
     ...(extra && { extra: extra(series) }),
   });
   const leak = withGaugeError(posterior.leak, record.gauge.accuracyFraction);
@@ -99,13 +101,4 @@ function asAmount(series: PressureSeries): PressureSeries {
 export function pressurePerKelvin(pressureAbsPa: number, temperatureK: number): number {
   const density = nitrogenDensityMolPerM3(pressureAbsPa, temperatureK);
   return (nitrogenPressureAbsPa(density, temperatureK + 5) - nitrogenPressureAbsPa(density, temperatureK - 5)) / 10;
-}
-
-/** Scatter that is left in the air temperature, at most the thermometer's stated accuracy. */
-function thermometerNoiseK({ temperatureK }: PressureSeries, accuracyK: number): number {
-  return temperatureK.length > 8 ? Math.min(0.6 * scatterK(temperatureK), accuracyK) : Math.min(accuracyK / 2, 0.3);
-}
-
-function withSmoothAir(series: PressureSeries): PressureSeries {
-  return { ...series, temperatureK: smoothAir(series.timeS, series.temperatureK) };
 }

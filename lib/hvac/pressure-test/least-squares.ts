@@ -10,6 +10,8 @@ export interface NormalEquations {
 export interface Solution {
   /** Logarithm of the fit, less what is common to all solutions with the same causes. */
   readonly logFit: number;
+  /** Squares left over, in units of the noise. */
+  readonly misfit: number;
   readonly coupling: number;
   readonly couplingPrecision: number;
   /** The leak at that coupling, and how it moves with the coupling. */
@@ -19,6 +21,8 @@ export interface Solution {
 }
 
 const MOST = 8;
+const FAINT = 1e-16;
+const ROUNDING = 1e-13;
 const scratch = new Float64Array(MOST * (MOST + 1));
 
 export function dot(a: Float64Array, b: Float64Array): number {
@@ -38,8 +42,8 @@ export function normalEquations(observed: Float64Array, causes: readonly Float64
   return { products, targets, observedSquared: dot(observed, observed) };
 }
 
-/** Least squares by elimination, with a prior spread on the start offset. Null when the causes cannot be told apart. */
-export function solve(equations: NormalEquations, noisePa: number, offsetSdK: number): Solution | null {
+/** Least squares by elimination, with a prior spread on the start offset. */
+export function solve(equations: NormalEquations, noisePa: number, offsetSdK: number): Solution {
   const { products, targets, observedSquared } = equations;
   const n = targets.length;
   const width = n + 1;
@@ -53,14 +57,16 @@ export function solve(equations: NormalEquations, noisePa: number, offsetSdK: nu
   const leakRow = (n - 2) * width;
   const last = n - 1;
   a[offset * width + offset]! += 1 / offsetSdK ** 2;
-  // A faint belief keeps the coupling solvable when the air never changed.
+  // Faint beliefs keep this solvable where the causes cannot be told apart, as in air that never changed.
+  for (let index = 0; index < last; index++) a[index * width + index]! += FAINT;
   a[last * width + last]! += 1e-6;
   let determinant = 1;
   let explained = 0;
   for (let pivot = 0; pivot < n; pivot++) {
     const at = pivot * width;
-    const diagonal = a[at + pivot]!;
-    if (!(diagonal > 1e-30)) return null;
+    // Causes that are the same but for rounding leave nothing, or less.
+    const diagonal = Math.max(a[at + pivot]!, FAINT + ROUNDING * inverse * products[pivot * n + pivot]!);
+    a[at + pivot] = diagonal;
     if (pivot < last) determinant *= diagonal;
     explained += a[at + n]! ** 2 / diagonal;
     for (let row = pivot + 1; row < n; row++) {
@@ -70,10 +76,12 @@ export function solve(equations: NormalEquations, noisePa: number, offsetSdK: nu
   }
   const couplingPrecision = a[last * width + last]!;
   const coupling = a[last * width + n]! / couplingPrecision;
+  const misfit = Math.max(0, observedSquared * inverse - explained);
   const leakPrecision = a[leakRow + n - 2]!;
   const leakPerCoupling = -a[leakRow + last]! / leakPrecision;
   return {
-    logFit: -0.5 * (observedSquared * inverse - explained) - 0.5 * Math.log(determinant) - Math.log(offsetSdK),
+    logFit: -0.5 * misfit - 0.5 * Math.log(determinant) - Math.log(offsetSdK),
+    misfit,
     coupling,
     couplingPrecision,
     leak: a[leakRow + n]! / leakPrecision + leakPerCoupling * coupling,

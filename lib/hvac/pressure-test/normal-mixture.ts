@@ -5,6 +5,54 @@ export interface NormalMixture {
   readonly weight: Float64Array;
 }
 
+export interface NormalPart {
+  readonly logWeight: number;
+  readonly mean: number;
+  readonly sd: number;
+}
+
+const NEGLIGIBLE_LOG = 10;
+const ALIKE = 0.2;
+
+/** Gathers parts so alike that one with their mean and spread stands for them; what is far less likely is left out. */
+export function mixtureOf(parts: readonly NormalPart[]): {
+  readonly mixture: NormalMixture;
+  readonly logTotal: number;
+} {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const { logWeight } of parts) most = Math.max(most, logWeight);
+  const places = new Map<number, number>();
+  const weight: number[] = [];
+  const sum: number[] = [];
+  const squares: number[] = [];
+  const offset: number[] = [];
+  for (const part of parts) {
+    if (!(part.logWeight > most - NEGLIGIBLE_LOG)) continue;
+    const size = Math.round(Math.log(part.sd) / ALIKE);
+    const key = 1e6 * size + Math.round(part.mean / (ALIKE * Math.exp(ALIKE * size)));
+    let at = places.get(key);
+    if (at === undefined) {
+      at = weight.length;
+      places.set(key, at);
+      weight.push(0);
+      sum.push(0);
+      squares.push(0);
+      offset.push(part.mean);
+    }
+    const share = Math.exp(part.logWeight - most);
+    const away = part.mean - offset[at]!;
+    weight[at]! += share;
+    sum[at]! += share * away;
+    squares[at]! += share * (away ** 2 + part.sd ** 2);
+  }
+  const mixture = {
+    weight: Float64Array.from(weight),
+    mean: Float64Array.from(weight, (total, at) => offset[at]! + sum[at]! / total),
+    sd: Float64Array.from(weight, (total, at) => Math.sqrt(squares[at]! / total - (sum[at]! / total) ** 2)),
+  };
+  return { mixture, logTotal: most + Math.log(weight.reduce((total, share) => total + share, 0)) };
+}
+
 /** Chance that the number is below `value`. */
 export function chanceBelow({ mean, sd, weight }: NormalMixture, value: number): number {
   let below = 0;
@@ -30,7 +78,7 @@ export function quantile(mixture: NormalMixture, chance: number, floor = Number.
   const belowFloor = floor === Number.NEGATIVE_INFINITY ? 0 : chanceBelow(mixture, floor);
   if (belowFloor > 1 - 1e-12) return floor;
   const wanted = belowFloor + chance * (1 - belowFloor);
-  for (let step = 0; step < 50; step++) {
+  for (let step = 0; step < 40; step++) {
     const middle = (low + high) / 2;
     if (chanceBelow(mixture, middle) < wanted) low = middle;
     else high = middle;

@@ -52,7 +52,7 @@ export function leakedSeconds(series: PressureSeries, atmosphericPa: number, flo
   const { timeS, pressureAbsPa } = series;
   const leaked = new Float64Array(timeS.length);
   const startPa = pressureAbsPa[0]!;
-  const startSquared = startPa ** 2 - atmosphericPa ** 2;
+  const startSquared = Math.max(startPa ** 2 - atmosphericPa ** 2, 1e-3 * startPa ** 2);
   for (let index = 1; index < timeS.length; index++) {
     const meanPa = (pressureAbsPa[index]! + pressureAbsPa[index - 1]!) / 2;
     let share = 1;

@@ -1,0 +1,138 @@
+import { type NormalEquations, normalEquations, solve } from "./least-squares";
+import { type NormalPart, normalBelow } from "./normal-mixture";
+
+/** Share of the air's changes that the gas follows: part of the circuit may stand indoors. */
+const LEAST_COUPLING = 0.48;
+const MOST_COUPLING = 1.03;
+/** How far the gas is off at the first reading: mostly freshly filled, sometimes long settled. */
+const START_OFFSETS = [
+  { sdK: 0.4, chance: 0.3 },
+  { sdK: 6.5, chance: 0.7 },
+] as const;
+const NOISE_STEPS = 12;
+/** Gauss-Hermite rules for what is not known of the noise. @source Abramowitz and Stegun, table 25.10, turned to the unit normal */
+const WELL_KNOWN_NOISE = [
+  [0, 2 / 3],
+  [-Math.sqrt(3), 1 / 6],
+  [Math.sqrt(3), 1 / 6],
+] as const;
+const HARDLY_KNOWN_NOISE = [
+  [0, 0.533333],
+  [-1.355626, 0.222076],
+  [1.355626, 0.222076],
+  [-2.85697, 0.011257],
+  [2.85697, 0.011257],
+] as const;
+const COUPLING_NODES = 6;
+
+/** One way the gas may have gone, with its leak given the coupling; everything else is averaged over. */
+export interface HistoryFit {
+  readonly logMass: number;
+  readonly noisePa: number;
+  readonly logNoiseSd: number;
+  readonly coupling: number;
+  readonly couplingSd: number;
+  readonly leak: number;
+  readonly leakSd: number;
+  readonly leakPerCoupling: number;
+}
+
+export interface NoiseBelief {
+  readonly noisePa: number;
+  /** Spread of its logarithm. */
+  readonly spread: number;
+}
+
+/** Fits the whitened readings with their causes (level, further ones, settling, loss, follow), noise averaged over. */
+export function fitHistory(
+  observed: Float64Array,
+  causes: readonly Float64Array[],
+  belief: NoiseBelief,
+): readonly HistoryFit[] {
+  const equations = normalEquations(observed, causes);
+  return START_OFFSETS.map(({ sdK, chance }) => {
+    const fit = fitWithOffset(equations, observed.length, sdK, belief);
+    return { ...fit, logMass: fit.logMass + Math.log(chance) };
+  });
+}
+
+function fitWithOffset(equations: NormalEquations, count: number, offsetSdK: number, belief: NoiseBelief): HistoryFit {
+  // Level, further causes and leak are free; what they take is no longer seen as noise.
+  const free = equations.targets.length - 2;
+  let noisePa = belief.noisePa;
+  for (let round = 0; ; round++) {
+    const solved = solve(equations, noisePa, offsetSdK);
+    const sd = 1 / Math.sqrt(solved.couplingPrecision);
+    const beyond = Math.max(0, LEAST_COUPLING - solved.coupling, solved.coupling - MOST_COUPLING) / sd;
+    const misfit = solved.misfit + beyond ** 2;
+    if (round < 2) {
+      noisePa = likeliestNoisePa(misfit * noisePa ** 2, count - free, belief);
+      continue;
+    }
+    const logNoise = Math.log(noisePa / belief.noisePa);
+    const logNoiseSd = 1 / Math.sqrt(2 * misfit + 1 / belief.spread ** 2);
+    const logCoupling = logBetween((LEAST_COUPLING - solved.coupling) / sd, (MOST_COUPLING - solved.coupling) / sd);
+    return {
+      logMass:
+        solved.logFit -
+        count * Math.log(noisePa) -
+        0.5 * (logNoise / belief.spread) ** 2 +
+        Math.log(logNoiseSd / belief.spread) +
+        logCoupling +
+        Math.log(sd),
+      noisePa,
+      logNoiseSd,
+      coupling: solved.coupling,
+      couplingSd: sd,
+      leak: solved.leak,
+      leakSd: solved.leakSd,
+      leakPerCoupling: solved.leakPerCoupling,
+    };
+  }
+}
+
+/** Where the misfit and the belief about the noise agree best, by Newton steps on its logarithm. */
+function likeliestNoisePa(squaresPa2: number, freedom: number, { noisePa, spread }: NoiseBelief): number {
+  let logNoise = 0.5 * Math.log(Math.max(squaresPa2 / Math.max(freedom, 1), (0.1 * noisePa) ** 2) / noisePa ** 2);
+  for (let step = 0; step < NOISE_STEPS; step++) {
+    const misfit = squaresPa2 / (noisePa * Math.exp(logNoise)) ** 2;
+    const slope = misfit - freedom - logNoise / spread ** 2;
+    const change = slope / (2 * misfit + 1 / spread ** 2);
+    logNoise += Math.min(Math.max(change, -0.7), 0.7);
+    if (Math.abs(change) < 1e-4) break;
+  }
+  return noisePa * Math.exp(logNoise);
+}
+
+/** Logarithm of the chance that a standard normal number lies between two. */
+function logBetween(low: number, high: number): number {
+  if (low > 0) return logBetween(-high, -low);
+  if (high < -25) return -0.5 * high * high - Math.log(-high * 2.5066);
+  return Math.log(normalBelow(high) - normalBelow(low));
+}
+
+/** The leak's normal parts over couplings and noises, where they make a difference. */
+export function leakParts(fit: HistoryFit, logWidth: number): readonly NormalPart[] {
+  const { coupling, couplingSd, leakPerCoupling } = fit;
+  const from = Math.min(Math.max(LEAST_COUPLING, coupling - 3.5 * couplingSd), MOST_COUPLING - 0.01);
+  const to = Math.max(Math.min(MOST_COUPLING, coupling + 3.5 * couplingSd), from + 0.01);
+  const nodes = Math.abs(leakPerCoupling) * (to - from) < 0.5 * fit.leakSd ? 2 : COUPLING_NODES;
+  const step = (to - from) / nodes;
+  const weights = Array.from({ length: nodes }, (_, node) => {
+    const away = (from + (node + 0.5) * step - coupling) / couplingSd;
+    return -0.5 * away * away;
+  });
+  const most = Math.max(...weights);
+  const total = weights.reduce((sum, weight) => sum + Math.exp(weight - most), 0);
+  const noises = fit.logNoiseSd > 0.12 ? HARDLY_KNOWN_NOISE : WELL_KNOWN_NOISE;
+  const within = (leakPerCoupling * step) / Math.sqrt(12);
+  return weights.flatMap((weight, node) => {
+    const mean = fit.leak + leakPerCoupling * (from + (node + 0.5) * step - coupling);
+    const logWeight = fit.logMass + logWidth + weight - most - Math.log(total);
+    return noises.map(([away, chance]) => ({
+      logWeight: logWeight + Math.log(chance),
+      mean,
+      sd: Math.hypot(fit.leakSd * Math.exp(away * fit.logNoiseSd), within),
+    }));
+  });
+}
