@@ -1,4 +1,4 @@
-export { andOnCall, formCrews, type Person, planReturnVisit } from "./crews";
+export { andOnCall, formCrews, ON_CALL, type Person, planReturnVisit, TWO_PEOPLE, type UnpairedPerson } from "./crews";
 export { layOut } from "./instance";
 export { type PlanExchange, type PlanOptions, planDay, runSearch, type SearchProgress } from "./plan-day";
 export { describeDifference } from "./plan-difference";

@@ -33,6 +33,11 @@ export function addDays(day: string, days: number): string {
   return Temporal.PlainDate.from(day).add({ days }).toString();
 }
 
+/** Monday is 1, as in ISO 8601. */
+export function weekdayOf(day: string): number {
+  return Temporal.PlainDate.from(day).dayOfWeek;
+}
+
 export function isDay(value: unknown): value is string {
   if (typeof value !== "string" || !/^\d{4}-\d{2}-\d{2}$/.test(value)) return false;
   try {
