@@ -30,7 +30,7 @@ export interface Quarantined {
 }
 
 export interface Received {
-  receipts: { id: string; stamp: Stamp }[];
+  receipts: { id: string; job: string; digest: string; stamp: Stamp }[];
   quarantined: Quarantined[];
   /** Received and kept, but changing nothing, with the reason; a closing that is refused says what is missing. */
   withoutEffect: { id: string; code: string; text: string; missing: string[] }[];
@@ -62,10 +62,11 @@ export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly
       received.quarantined.push({ index, id: idOf(raw[index]), ...outcome.refusal });
       continue;
     }
-    const { id } = outcome.entry;
-    const stamp = known.byId.get(id)?.stamp ?? stamps.get(id);
+    const { id, job } = outcome.entry;
+    const { digest, stamp: before } = known.byId.get(id)!;
+    const stamp = before ?? stamps.get(id);
     if (!stamp) throw new Error(`entry ${id} was written without a stamp`);
-    received.receipts.push({ id, stamp });
+    received.receipts.push({ id, job, digest, stamp });
   }
   const touched = new Set(outcomes.flatMap((outcome) => (outcome.what === "new" ? [outcome.entry.job] : [])));
   const taken = new Set(received.receipts.map((receipt) => receipt.id));

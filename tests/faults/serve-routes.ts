@@ -4,6 +4,7 @@ import { NextRequest } from "next/server";
 import { encode } from "next-auth/jwt";
 import * as entries from "@/app/api/[company]/entries/route";
 import * as log from "@/app/api/[company]/jobs/[jobId]/log/route";
+import * as receipts from "@/app/api/[company]/jobs/[jobId]/receipts/route";
 import * as chunk from "@/app/api/[company]/jobs/[jobId]/traces/[traceId]/chunks/[index]/route";
 import type { PersonId } from "@/lib/ids";
 
@@ -20,6 +21,7 @@ export async function serveRoutes(): Promise<Serve> {
   const routes = await Promise.all([
     route("/api/[company]/entries", entries),
     route("/api/[company]/jobs/[jobId]/log", log),
+    route("/api/[company]/jobs/[jobId]/receipts", receipts),
     route("/api/[company]/jobs/[jobId]/traces/[traceId]/chunks/[index]", chunk),
   ]);
   return async (path, init, cookie) => {

@@ -2,6 +2,7 @@ import Dexie, { type Table } from "dexie";
 import { v4 } from "uuid";
 import type { Entry, LogEntry } from "@/lib/hvac/procedure";
 import type { CompanyId, EntryId, InstallationId, JobId, PersonId, TraceId } from "@/lib/ids";
+import type { Signed } from "../receipt";
 
 /** Whose work on which company this is; the slug is the company in addresses. */
 export interface Desk {
@@ -32,6 +33,8 @@ export interface LogRow {
   readonly job: JobId;
   readonly id: EntryId;
   readonly entry: LogEntry;
+  /** The server's receipt, where this device sent the entry itself and the answer arrived. */
+  readonly signed?: Signed;
 }
 
 /** Packed samples of a trace; `sentAt` is null until the server has them. */

@@ -51,7 +51,8 @@ export async function fetchLog(
   await store.transaction("rw", store.log, store.outbox, store.pages, async () => {
     for (const { stamp, ...wire } of entries) {
       const entry = stamped(wireOf(wire as Entry), stamp);
-      await store.log.put({ company, person, job, id: entry.id, entry });
+      const { signed } = (await store.log.get([company, person, job, entry.id])) ?? {};
+      await store.log.put({ company, person, job, id: entry.id, entry, ...(signed && { signed }) });
       // An answer that was lost on the way shows here: the server has the entry, so it is no longer owed.
       await store.outbox.where("id").equals(entry.id).delete();
     }

@@ -1,6 +1,7 @@
 import type { Stamp } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
 import { stamped } from "../protocol";
+import type { Signed } from "../receipt";
 import type { Desk, DeviceStore, OutboxRow } from "./device-store";
 
 const MOST_ENTRIES = 200;
@@ -8,7 +9,7 @@ const MOST_BYTES = 900_000;
 
 /** What the server answers to a batch of entries. */
 export interface EntriesAnswer {
-  readonly receipts: readonly { readonly id: EntryId; readonly stamp: Stamp }[];
+  readonly receipts: readonly { readonly id: EntryId; readonly stamp: Stamp; readonly signed?: Signed }[];
   readonly quarantined: readonly {
     readonly index: number;
     readonly id: string | null;
@@ -44,11 +45,18 @@ export async function takeAnswer(
 ): Promise<void> {
   await store.transaction("rw", store.outbox, store.log, async () => {
     const byId = new Map(batch.map((row) => [row.id, row]));
-    for (const { id, stamp } of answer.receipts) {
+    for (const { id, stamp, signed } of answer.receipts) {
       const row = byId.get(id);
       if (!row) continue;
       const { company, person } = desk;
-      await store.log.put({ company, person, job: row.job, id, entry: stamped(row.entry, stamp) });
+      await store.log.put({
+        company,
+        person,
+        job: row.job,
+        id,
+        entry: stamped(row.entry, stamp),
+        ...(signed && { signed }),
+      });
       await store.outbox.where("id").equals(id).delete();
     }
     for (const { index, reason, message } of answer.quarantined) {

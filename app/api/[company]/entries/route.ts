@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { signReceipt } from "@/lib/auth/receipt-key";
 import { countQuarantined, receiveEntries } from "@/lib/db/receive-entries";
 import { withTenant } from "@/lib/db/tenant";
 import { answer, forMemberOrFormer, notHere, refuse, refuseBody } from "@/lib/http/answer";
@@ -28,6 +29,12 @@ export async function POST(request: Request, { params }: { params: Promise<{ com
         : receiveEntries(tx, member, sent.data.entries),
     );
     if (received === null) return notHere();
-    return answer(received, received.quarantined.length === 0 ? 200 : 422);
+    const { companyId: company } = member;
+    const receipts = received.receipts.map(({ stamp, ...entry }) => ({
+      id: entry.id,
+      stamp,
+      signed: signReceipt({ ...entry, company }, stamp),
+    }));
+    return answer({ ...received, receipts }, received.quarantined.length === 0 ? 200 : 422);
   });
 }

@@ -111,6 +111,10 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
           <Proofs state={state} entries={entries} traces={traces} />
           <JobLog entries={entries} state={state} names={names} timeZone={call.site.timeZone} />
           <p className="text-small text-ink-soft">
+            To keep: <a href={`/api/${company}/jobs/${job.id}/receipts`}>the log with the server's signature</a> under
+            each entry. It shows later that this server held them, unchanged, since when it says.
+          </p>
+          <p className="text-small text-ink-soft">
             The unit:{" "}
             <Link href={`/${company}/equipment/${job.circuit.equipment.id}`}>{job.circuit.equipment.name}</Link>, with
             all its earlier jobs.
