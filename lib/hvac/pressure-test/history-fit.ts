@@ -35,6 +35,8 @@ export interface HistoryFit {
   readonly leak: number;
   readonly leakSd: number;
   readonly leakPerCoupling: number;
+  /** The likeliest history within what a coupling can be. */
+  readonly likeliest: { readonly coupling: number; readonly offsetK: number };
 }
 
 export interface NoiseBelief {
@@ -63,8 +65,8 @@ function fitWithOffset(equations: NormalEquations, count: number, offsetSdK: num
   for (let round = 0; ; round++) {
     const solved = solve(equations, noisePa, offsetSdK);
     const sd = 1 / Math.sqrt(solved.couplingPrecision);
-    const beyond = Math.max(0, LEAST_COUPLING - solved.coupling, solved.coupling - MOST_COUPLING) / sd;
-    const misfit = solved.misfit + beyond ** 2;
+    const possible = Math.min(Math.max(solved.coupling, LEAST_COUPLING), MOST_COUPLING);
+    const misfit = solved.misfit + ((possible - solved.coupling) / sd) ** 2;
     if (round < 2) {
       noisePa = likeliestNoisePa(misfit * noisePa ** 2, count - free, belief);
       continue;
@@ -87,6 +89,10 @@ function fitWithOffset(equations: NormalEquations, count: number, offsetSdK: num
       leak: solved.leak,
       leakSd: solved.leakSd,
       leakPerCoupling: solved.leakPerCoupling,
+      likeliest: {
+        coupling: possible,
+        offsetK: solved.offsetK + solved.offsetPerCoupling * (possible - solved.coupling),
+      },
     };
   }
 }

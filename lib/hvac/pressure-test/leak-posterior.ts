@@ -20,6 +20,7 @@ export interface LeakPosterior {
 export interface BestHistory {
   readonly lagS: number;
   readonly coupling: number;
+  readonly offsetK: number;
   readonly noisePa: number;
   /** Null when nothing but the thermometer's own error was at work. */
   readonly disturbance: Disturbance | null;
@@ -35,6 +36,8 @@ export interface PosteriorInput {
   readonly extra?: Float64Array;
 }
 
+/** A product of loss and warmth this far under the noise is left out. */
+const CROSS = 0.1;
 const USUAL_COUPLING = 0.8;
 const USUAL_LAG_S = 2400;
 const NEGLIGIBLE_LOG = 10;
@@ -46,22 +49,37 @@ interface Explored {
 }
 
 export function leakPosterior(input: PosteriorInput): LeakPosterior {
-  const first = gather([exploreFlow(input, "choked", 0)]);
-  const { mean, sd } = moments(first.leak);
-  const fallen = mean * lastOf(input.series.timeS) > 0.01 * input.series.pressureAbsPa[0]!;
-  if (!fallen && mean < 8 * sd) return first;
-  const flows: readonly LeakFlow[] = fallen ? ["steady", "choked", "viscous"] : ["choked"];
-  return gather(flows.map((flow) => exploreFlow(input, flow, Math.max(mean, 0))));
+  const startPa = input.series.pressureAbsPa[0]!;
+  const spanS = lastOf(input.series.timeS);
+  const explore = (flow: LeakFlow) => {
+    const cold = exploreFlow(input, flow, null);
+    const lostPa = Math.abs(moments(gather([cold]).leak).mean) * spanS;
+    const warmth = warmthShare(input, cold.best);
+    const crossPa = lostPa * warmth.reduce((most, share) => Math.max(most, Math.abs(share)), 0);
+    return crossPa < CROSS * cold.best.noisePa ? cold : exploreFlow(input, flow, warmth);
+  };
+  const choked = explore("choked");
+  const posterior = gather([choked]);
+  if (moments(posterior.leak).mean * spanS < 0.01 * startPa) return posterior;
+  return gather([choked, explore("steady"), explore("viscous")]);
 }
 
-function exploreFlow(input: PosteriorInput, flow: LeakFlow, knownPaPerS: number): Explored {
+/** How much the gas was warmer at each observation than at the first reading, as a share of its absolute temperature. */
+function warmthShare({ series, observations, paPerK }: PosteriorInput, best: BestHistory): Float64Array {
+  const settle = settlingShare(series, observations, best.lagS);
+  const follow = followedAirK(series, observations, best.lagS);
+  const share = paPerK / series.pressureAbsPa[0]!;
+  return settle.map((left, index) => share * (best.offsetK * (left - 1) + best.coupling * follow[index]!));
+}
+
+function exploreFlow(input: PosteriorInput, flow: LeakFlow, warmth: Float64Array | null): Explored {
   const { series, observations, paPerK } = input;
   const observedS = averaged(series.timeS, observations);
   const startPa = series.pressureAbsPa[0]!;
   const observed = observations.pressureAbsPa.map((pressure) => pressure - startPa);
   const level = new Float64Array(observed.length).fill(1);
   const fixed = input.extra ? [level, averaged(input.extra, observations)] : [level];
-  const loss = lossPerRate(input, flow, knownPaPerS);
+  const loss = lossPerRate(input, flow, warmth);
   const belief = { noisePa: observations.noisePa, spread: observations.noiseKnown ? 0.2 : 0.7 };
   let most = Number.NEGATIVE_INFINITY;
   const explored = likelyDisturbances(observed.length).map(({ disturbance, chance }) => {
@@ -84,7 +102,7 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, knownPaPerS: number)
     return { nodes, visit, disturbance };
   });
   const parts: NormalPart[] = [];
-  let best: BestHistory = { lagS: 0, coupling: 1, noisePa: 0, disturbance: null };
+  let best: BestHistory = { lagS: 1, coupling: 1, offsetK: 0, noisePa: 0, disturbance: null };
   for (const { nodes, visit, disturbance } of explored) {
     if (nodes.every(({ logMass }) => logMass < most - NEGLIGIBLE_LOG)) continue;
     fillLags(nodes, most, visit);
@@ -96,8 +114,8 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, knownPaPerS: number)
       for (const fit of found) parts.push(...leakParts(fit, logWidth));
       if (logMass < most) continue;
       most = logMass;
-      const { coupling, noisePa } = found.reduce((a, b) => (b.logMass > a.logMass ? b : a));
-      best = { lagS: Math.exp(logLag), coupling, noisePa, disturbance };
+      const { likeliest, noisePa } = found.reduce((a, b) => (b.logMass > a.logMass ? b : a));
+      best = { lagS: Math.exp(logLag), ...likeliest, noisePa, disturbance };
     }
   }
   return { parts, most, best };
@@ -108,15 +126,14 @@ function byThermometer({ thermometer, paPerK, observations }: PosteriorInput, la
   return { ratio: (USUAL_COUPLING * paPerK * sdK) / observations.noisePa, fadeS };
 }
 
-/** Pressure lost per rate; gas that has cooled since the start shows the same loss as a smaller fall. */
-function lossPerRate({ series, observations, atmosphericPa }: PosteriorInput, flow: LeakFlow, knownPaPerS: number) {
+/** Pressure lost per rate: a warmer gas loses more of it with the same share of its amount. */
+function lossPerRate(
+  { series, observations, atmosphericPa }: PosteriorInput,
+  flow: LeakFlow,
+  warmth: Float64Array | null,
+) {
   const seconds = averaged(leakedSeconds(series, atmosphericPa, flow), observations);
-  const startPa = series.pressureAbsPa[0]!;
-  return seconds.map((second, index) => {
-    if (knownPaPerS === 0) return -second;
-    const inside = 1 - (knownPaPerS * second) / startPa;
-    return (-second * observations.pressureAbsPa[index]!) / (startPa * inside);
-  });
+  return seconds.map((second, index) => -second * (1 + (warmth?.[index] ?? 0)));
 }
 
 /** Up to the better part of an hour any lag is as likely as another; beyond, less and less. */

@@ -18,6 +18,9 @@ export interface Solution {
   readonly leak: number;
   readonly leakSd: number;
   readonly leakPerCoupling: number;
+  /** Start offset in K at that coupling and leak, and how it moves with the coupling. */
+  readonly offsetK: number;
+  readonly offsetPerCoupling: number;
 }
 
 const MOST = 8;
@@ -79,13 +82,19 @@ export function solve(equations: NormalEquations, noisePa: number, offsetSdK: nu
   const misfit = Math.max(0, observedSquared * inverse - explained);
   const leakPrecision = a[leakRow + n - 2]!;
   const leakPerCoupling = -a[leakRow + last]! / leakPrecision;
+  const leak = a[leakRow + n]! / leakPrecision + leakPerCoupling * coupling;
+  const offsetRow = offset * width;
+  const offsetPrecision = a[offsetRow + offset]!;
+  const offsetPerCoupling = -(a[offsetRow + n - 2]! * leakPerCoupling + a[offsetRow + last]!) / offsetPrecision;
   return {
     logFit: -0.5 * misfit - 0.5 * Math.log(determinant) - Math.log(offsetSdK),
     misfit,
     coupling,
     couplingPrecision,
-    leak: a[leakRow + n]! / leakPrecision + leakPerCoupling * coupling,
+    leak,
     leakSd: 1 / Math.sqrt(leakPrecision),
     leakPerCoupling,
+    offsetK: (a[offsetRow + n]! - a[offsetRow + n - 2]! * leak - a[offsetRow + last]! * coupling) / offsetPrecision,
+    offsetPerCoupling,
   };
 }
