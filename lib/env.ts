@@ -3,9 +3,21 @@ import * as z from "zod";
 /** What the serving process is told from outside. Secrets of the migrator are not among it. */
 const servingShape = z.object({
   DATABASE_URL: z.url({ protocol: /^postgres(ql)?$/ }),
+  /** The same database past a pooler in transaction mode, which keeps no connection to listen on. */
+  LISTEN_URL: z.url({ protocol: /^postgres(ql)?$/ }).optional(),
   NEXTAUTH_SECRET: z.string().min(32),
   NEXTAUTH_URL: z.url({ protocol: /^https?$/ }),
   NODE_ENV: z.enum(["development", "test", "production"]).default("development"),
+});
+
+/** A road service's table, as its address stands before the coordinates: no question, no name and password in it. */
+const roadShape = z.object({
+  ROAD_TABLE_URL: z
+    .url({ protocol: /^https?$/ })
+    .max(300)
+    .refine((url) => !/[?#@]/.test(url), { error: "the address up to the coordinates, nothing after it" })
+    .transform((url) => url.replace(/\/+$/, ""))
+    .optional(),
 });
 
 /** What the commands at the terminal (start, migrate, seed, backup, restore) are told. */
@@ -38,6 +50,17 @@ export function servingEnv(): ServingEnv {
 /** The database the application's role works on; all that a command using the application's queries needs. */
 export function databaseUrl(): string {
   return checked(servingShape.pick({ DATABASE_URL: true })).DATABASE_URL;
+}
+
+/** Where travel times are asked for; none: they are estimated from the distance. */
+export function roadTableUrl(): string | undefined {
+  return checked(roadShape).ROAD_TABLE_URL;
+}
+
+/** Where to listen for changes: a connection of its own that a pooler in transaction mode cannot give. */
+export function listenUrl(): string {
+  const given = checked(servingShape.pick({ DATABASE_URL: true, LISTEN_URL: true }));
+  return given.LISTEN_URL ?? given.DATABASE_URL;
 }
 
 export function commandEnv(): CommandEnv {

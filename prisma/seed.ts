@@ -64,13 +64,27 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas
     })),
   });
   await tx.tool.createMany({
-    data: demo.fernhollowTools.map(({ calibratedInDays, madeOn, ...each }) => ({
+    data: demo.fernhollowTools.map(({ calibratedInDays, madeOn, holder, ...each }) => ({
       id: uuidv7(),
       ...each,
+      heldBy: people.get(holder)!,
       ...(calibratedInDays !== undefined && { calibrationDueOn: day(addDays(today, calibratedInDays)) }),
       ...(madeOn !== undefined && { madeOn: day(madeOn) }),
     })),
   });
+  for (const { email, hours, ...base } of demo.fernhollowField) {
+    const personId = people.get(email)!;
+    await tx.fieldProfile.create({ data: { personId, ...base } });
+    await tx.weeklyShift.createMany({
+      data: [1, 2, 3, 4, 5].map((weekday) => ({
+        personId,
+        weekday,
+        beginsMinute: hours[0],
+        endsMinute: hours[1],
+      })),
+    });
+  }
+  await tx.planningRule.create({ data: demo.fernhollowPlanning });
   await tx.cylinder.createMany({
     data: demo.fernhollowCylinders.map(({ requalifyBy, ...each }) => ({
       id: uuidv7(),

@@ -1,6 +1,7 @@
 import "server-only";
 import * as z from "zod";
 import type { Coordinates } from "@/lib/dispatch";
+import { roadTableUrl } from "@/lib/env";
 import { err, ok, type Result } from "@/lib/result";
 
 /** A table service that answers as OSRM's does; the address up to the coordinates, as in http://host:5000/table/v1/driving. */
@@ -14,6 +15,14 @@ export type RoadServiceFailure =
   | { readonly code: "too-late" | "unreachable" }
   | { readonly code: "refused"; readonly status: number }
   | { readonly code: "malformed-answer"; readonly says: string };
+
+const TIMEOUT_MS = 3_000;
+
+/** The road service this server is set up with, if any. */
+export function configuredRoadService(): RoadService | undefined {
+  const url = roadTableUrl();
+  return url === undefined ? undefined : { url, timeoutMs: TIMEOUT_MS };
+}
 
 const LONGEST_WAY_S = 48 * 3600;
 const tableAnswer = z.object({

@@ -206,6 +206,7 @@ export const fernhollowTools = [
   {
     kind: "pump",
     name: "Pump 1, two-stage",
+    holder: "tomas@fernhollow.example",
     serial: "VP-01",
     litresPerSecond: 2.8,
     ultimateMicron: 25,
@@ -214,6 +215,7 @@ export const fernhollowTools = [
   {
     kind: "vacuum-gauge",
     name: "Micron gauge 1",
+    holder: "tomas@fernhollow.example",
     serial: "VG-01",
     resolution: 1,
     resolutionUnit: "micron",
@@ -223,6 +225,7 @@ export const fernhollowTools = [
   {
     kind: "vacuum-gauge",
     name: "Micron gauge 2",
+    holder: "ines@fernhollow.example",
     serial: "VG-02",
     resolution: 1,
     resolutionUnit: "micron",
@@ -232,6 +235,7 @@ export const fernhollowTools = [
   {
     kind: "pressure-gauge",
     name: "Test gauge 1",
+    holder: "tomas@fernhollow.example",
     serial: "PG-01",
     resolution: 1,
     resolutionUnit: "kPa",
@@ -241,6 +245,7 @@ export const fernhollowTools = [
   {
     kind: "recovery-machine",
     name: "Recovery machine 1",
+    holder: "tomas@fernhollow.example",
     serial: "RM-01",
     madeOn: "2021-05-01",
     ratedFor: ["A1", "A2L"],
@@ -248,13 +253,49 @@ export const fernhollowTools = [
   {
     kind: "scale",
     name: "Charging scale 1",
+    holder: "tomas@fernhollow.example",
     serial: "SC-01",
     resolution: 5,
     resolutionUnit: "g",
     calibratedInDays: 300,
   },
-  { kind: "leak-detector", name: "Detector 1", serial: "LD-01", ratedFor: ["A1", "A2L"], calibratedInDays: 80 },
+  {
+    kind: "leak-detector",
+    name: "Detector 1",
+    holder: "tomas@fernhollow.example",
+    serial: "LD-01",
+    ratedFor: ["A1", "A2L"],
+    calibratedInDays: 80,
+  },
 ];
+
+/** Where people start and when they work, Monday to Friday. */
+export const fernhollowField = [
+  {
+    email: "tomas@fernhollow.example",
+    baseName: "At home, Millford",
+    latitude: 41.13,
+    longitude: -87.87,
+    hours: [7 * 60 + 30, 16 * 60],
+  },
+  {
+    email: "ines@fernhollow.example",
+    baseName: "At home, Ashgrove",
+    latitude: 41.07,
+    longitude: -87.92,
+    hours: [8 * 60, 16 * 60 + 30],
+  },
+] as const;
+
+/** The yard, and what the company allows. */
+export const fernhollowPlanning = {
+  yardLatitude: 41.1,
+  yardLongitude: -87.89,
+  maxOvertimeMinutes: 60,
+  minRestMinutes: 10 * 60,
+  lunchFromMinute: 11 * 60 + 30,
+  lunchToMinute: 13 * 60 + 30,
+};
 
 export const fernhollowCylinders = [
   {

@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { certificateKindWord, choicesOf, roleWord } from "@/components/registry/words";
+import { LinkButton } from "@/components/ui/button";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
@@ -32,7 +33,10 @@ export default async function PeoplePage({ params }: { params: Promise<{ company
   const today = dayAt(now, member.timeZone);
   return (
     <>
-      <PageHeader title="People" />
+      <PageHeader
+        title="People"
+        actions={<LinkButton href={`/${company}/settings/planning`}>Working time and roads</LinkButton>}
+      />
       <Table
         caption="Everyone of the company"
         captionHidden

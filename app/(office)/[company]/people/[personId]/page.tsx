@@ -13,12 +13,15 @@ import { Table } from "@/components/ui/table";
 import { office, type Role } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { fromColumn } from "@/lib/db/calendar-date";
+import { findFieldPerson } from "@/lib/db/dispatch/field-people";
+import { listTechnicians } from "@/lib/db/intake";
 import { findMemberOf } from "@/lib/db/members";
 import { withTenant } from "@/lib/db/tenant";
 import { PersonId } from "@/lib/ids";
 import { CERTIFICATE_KINDS, type CertificateKind, certificateExpires } from "@/lib/registry/member";
 import type { ToolKind } from "@/lib/registry/tool";
 import { dayAt } from "@/lib/work/site-time";
+import { FieldSections } from "../_components/field-sections";
 import { addCertificateOf, changeMember, strikeCertificate } from "../actions";
 
 export const metadata: Metadata = { title: "Person" };
@@ -29,8 +32,13 @@ export default async function PersonPage(props: { params: Promise<{ company: str
   const mayChangeRoles = member.roles.includes("supervisor") || member.roles.includes("owner");
   const id = PersonId.safeParse(personId);
   if (!id.success) notFound();
-  const person = await withTenant(member.companyId, (tx) => findMemberOf(tx, id.data));
-  if (!person) notFound();
+  const found = await withTenant(member.companyId, async (tx) => {
+    const person = await findMemberOf(tx, id.data);
+    const field = await findFieldPerson(tx, id.data, new Date());
+    return person && field && { person, field, technicians: await listTechnicians(tx) };
+  });
+  if (!found) notFound();
+  const { person, field, technicians } = found;
   const today = dayAt(new Date(), member.timeZone);
   const hidden = { company, personId: person.personId };
   return (
@@ -115,6 +123,15 @@ export default async function PersonPage(props: { params: Promise<{ company: str
           ]}
         />
       </Section>
+      {person.roles.includes("technician") && (
+        <FieldSections
+          company={company}
+          timeZone={member.timeZone}
+          person={person}
+          field={field}
+          others={technicians.filter(({ personId }) => personId !== person.personId)}
+        />
+      )}
       {mayChangeRoles ? (
         <Section title="Work here" lead="What someone may do follows from the roles; they add up.">
           <RegisterForm
