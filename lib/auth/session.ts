@@ -77,3 +77,10 @@ export async function findFormerMember(slug: unknown): Promise<Member | null> {
   const membership = (await formerMembershipsOf(person.personId)).find((each) => each.slug === slug);
   return membership ? { ...person, ...membership } : null;
 }
+
+/** Whether the session still lives and its person still belongs to the company; asked anew each time, for answers that go on and on. */
+export async function isStillMember(member: Member): Promise<boolean> {
+  const person = await checkSession(member.sessionId);
+  if (person?.personId !== member.personId) return false;
+  return (await membershipsOf(member.personId)).some((each) => each.companyId === member.companyId);
+}

@@ -2,6 +2,7 @@ import type { RouteKind } from "next/dist/server/route-kind";
 import { AppRouteRouteModule, type AppRouteUserlandModule } from "next/dist/server/route-modules/app-route/module";
 import { NextRequest } from "next/server";
 import { encode } from "next-auth/jwt";
+import * as changes from "@/app/api/[company]/changes/route";
 import * as entries from "@/app/api/[company]/entries/route";
 import * as log from "@/app/api/[company]/jobs/[jobId]/log/route";
 import * as receipts from "@/app/api/[company]/jobs/[jobId]/receipts/route";
@@ -20,6 +21,7 @@ export async function serveRoutes(): Promise<Serve> {
   process.env.NEXTAUTH_URL = ORIGIN;
   const routes = await Promise.all([
     route("/api/[company]/entries", entries),
+    route("/api/[company]/changes", changes),
     route("/api/[company]/jobs/[jobId]/log", log),
     route("/api/[company]/jobs/[jobId]/receipts", receipts),
     route("/api/[company]/jobs/[jobId]/traces/[traceId]/chunks/[index]", chunk),

@@ -11,6 +11,7 @@ import { listTechnicians } from "@/lib/db/intake";
 import { withTenant } from "@/lib/db/tenant";
 import { listUnplacedVisits, listVisits } from "@/lib/db/visits";
 import { addDays, dateWords, dayAt, dayBounds, isDay, windowAt } from "@/lib/work/site-time";
+import { LiveRefresh } from "../_components/live-refresh";
 import { DayLanes } from "./_components/day-lanes";
 
 export const metadata: Metadata = { title: "Day" };
@@ -35,6 +36,7 @@ export default async function DayPage(props: { params: Promise<{ company: string
   const placed = visits.filter((visit) => visit.plannedStart !== null && visit.people.length > 0);
   return (
     <>
+      <LiveRefresh company={company} kinds={["visit", "job", "call", "order"]} />
       <PageHeader
         title={dateWords(day)}
         lead={`Visits placed: ${placed.length}; without a place: ${unplaced.length}. Calls without a work order: ${calls}. Hours in ${member.timeZone}.`}

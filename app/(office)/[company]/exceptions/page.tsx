@@ -11,6 +11,7 @@ import { listExceptions } from "@/lib/db/exceptions";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
 import { dateWords, dayAt, whenAt } from "@/lib/work/site-time";
+import { LiveRefresh } from "../_components/live-refresh";
 import { reviewQuarantined } from "./actions";
 import { AnswerOverride } from "./answer-override";
 
@@ -25,6 +26,7 @@ export default async function ExceptionsPage({ params }: { params: Promise<{ com
   const nothing = found.asked.length + found.toReview.length + found.quarantined.length === 0;
   return (
     <>
+      <LiveRefresh company={company} kinds={["job", "quarantine", "tool", "cylinder"]} />
       <PageHeader title="Exceptions" lead="Decisions that wait for you, and what needs a second look." />
       {nothing && <EmptyState title="Nothing waits for a decision" />}
       {found.asked.length > 0 && (

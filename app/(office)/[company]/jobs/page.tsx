@@ -10,6 +10,7 @@ import { requireMember } from "@/lib/auth/session";
 import { type JobFilter, listJobs } from "@/lib/db/jobs";
 import { withTenant } from "@/lib/db/tenant";
 import { whenAt } from "@/lib/work/site-time";
+import { LiveRefresh } from "../_components/live-refresh";
 
 export const metadata: Metadata = { title: "Circuit jobs" };
 
@@ -30,6 +31,7 @@ export default async function JobsPage(props: { params: Promise<{ company: strin
   const jobs = await withTenant(member.companyId, (tx) => listJobs(tx, chosen));
   return (
     <>
+      <LiveRefresh company={company} kinds={["job"]} />
       <PageHeader title="Circuit jobs" lead="Sealed-system work, one circuit each; closed only by its proof." />
       <FilterLinks
         label="Which jobs"

@@ -15,6 +15,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
 import { jobKindWord } from "@/lib/work/words";
+import { LiveRefresh } from "../../_components/live-refresh";
 import { JobLog } from "./_components/job-log";
 import { Overrides } from "./_components/overrides";
 import { Proofs } from "./_components/proofs";
@@ -36,6 +37,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
   const { serviceCall: call } = job.workOrder;
   return (
     <>
+      <LiveRefresh company={company} kinds={["job"]} id={job.id} />
       <PageHeader
         title={`Job ${job.number}`}
         lead={`${job.circuit.equipment.name}, ${job.circuit.name}. ${call.customer.name}, ${call.site.name}.`}
