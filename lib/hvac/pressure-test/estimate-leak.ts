@@ -50,7 +50,7 @@ export function estimateLeak(
 function summary(leak: NormalMixture) {
   const chanceGain = chanceBelow(leak, 0);
   const low = chanceGain > 0.025 ? 0 : Math.max(0, quantile(leak, 0.025));
-  const high = low > 0 ? quantile(leak, 0.975) : Math.max(quantile(leak, 0.975), quantile(leak, 0.95, 0), 0);
+  const high = low > 0 ? quantile(leak, 0.975) : Math.max(quantile(leak, 0.95, 0), 0);
   const meanPaPerS = moments(leak).mean;
   const paPerS = Math.min(Math.max(meanPaPerS, low), high);
   const chanceAbove = (limit: number) => (1 - chanceBelow(leak, limit)) / Math.max(1 - chanceGain, 1e-12);

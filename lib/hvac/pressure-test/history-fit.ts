@@ -11,6 +11,7 @@ const START_OFFSETS = [
 ] as const;
 const NOISE_STEPS = 12;
 /** Gauss-Hermite rules for what is not known of the noise. @source Abramowitz and Stegun, table 25.10, turned to the unit normal */
+const KNOWN_NOISE = [[0, 1]] as const;
 const WELL_KNOWN_NOISE = [
   [0, 2 / 3],
   [-Math.sqrt(3), 1 / 6],
@@ -117,28 +118,29 @@ function logBetween(low: number, high: number): number {
   return Math.log(normalBelow(high) - normalBelow(low));
 }
 
-/** The leak's normal parts over couplings and noises, where they make a difference. */
-export function leakParts(fit: HistoryFit, logWidth: number): readonly NormalPart[] {
-  const { coupling, couplingSd, leakPerCoupling } = fit;
+/** Adds the leak's normal parts over couplings and noises, where they make a difference and weigh at least this. */
+export function addLeakParts(parts: NormalPart[], fit: HistoryFit, logWidth: number, leastLogWeight: number): void {
+  const { coupling, couplingSd, leakPerCoupling, logNoiseSd } = fit;
+  const logMass = fit.logMass + logWidth;
+  if (logMass < leastLogWeight) return;
   const from = Math.min(Math.max(LEAST_COUPLING, coupling - 3.5 * couplingSd), MOST_COUPLING - 0.01);
   const to = Math.max(Math.min(MOST_COUPLING, coupling + 3.5 * couplingSd), from + 0.01);
   const nodes = Math.abs(leakPerCoupling) * (to - from) < 0.5 * fit.leakSd ? 2 : COUPLING_NODES;
   const step = (to - from) / nodes;
-  const weights = Array.from({ length: nodes }, (_, node) => {
-    const away = (from + (node + 0.5) * step - coupling) / couplingSd;
-    return -0.5 * away * away;
-  });
-  const most = Math.max(...weights);
-  const total = weights.reduce((sum, weight) => sum + Math.exp(weight - most), 0);
-  const noises = fit.logNoiseSd > 0.12 ? HARDLY_KNOWN_NOISE : WELL_KNOWN_NOISE;
+  const awayAt = (node: number) => (from + (node + 0.5) * step - coupling) / couplingSd;
+  const nearest = Math.min(Math.max(-from + coupling, 0) / step, nodes - 1);
+  const least = awayAt(Math.floor(nearest)) ** 2;
+  let total = 0;
+  for (let node = 0; node < nodes; node++) total += Math.exp(0.5 * (least - awayAt(node) ** 2));
+  const noises = logNoiseSd > 0.2 ? HARDLY_KNOWN_NOISE : logNoiseSd > 0.08 ? WELL_KNOWN_NOISE : KNOWN_NOISE;
   const within = (leakPerCoupling * step) / Math.sqrt(12);
-  return weights.flatMap((weight, node) => {
-    const mean = fit.leak + leakPerCoupling * (from + (node + 0.5) * step - coupling);
-    const logWeight = fit.logMass + logWidth + weight - most - Math.log(total);
-    return noises.map(([away, chance]) => ({
-      logWeight: logWeight + Math.log(chance),
-      mean,
-      sd: Math.hypot(fit.leakSd * Math.exp(away * fit.logNoiseSd), within),
-    }));
-  });
+  for (let node = 0; node < nodes; node++) {
+    const logWeight = logMass + 0.5 * (least - awayAt(node) ** 2) - Math.log(total);
+    if (logWeight < leastLogWeight) continue;
+    const mean = fit.leak + leakPerCoupling * awayAt(node) * couplingSd;
+    for (const [away, chance] of noises) {
+      const sd = Math.hypot(fit.leakSd * Math.exp(away * logNoiseSd), within);
+      parts.push({ logWeight: logWeight + Math.log(chance), mean, sd });
+    }
+  }
 }

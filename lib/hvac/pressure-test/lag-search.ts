@@ -10,19 +10,32 @@ const LONGEST_LAG_S = 4800;
 const COARSE_LAGS = 13;
 const FINE = 1;
 const NEGLIGIBLE = 9;
+const HOPELESS = 25;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const MOST_NODES = 48;
 
-/** A row of lags, then golden sections around its peaks: with a fine gauge a single lag may fit, and be narrow. */
-export function climbLags<Node extends LagNode>(visit: (logLag: number) => Node): Node[] {
+/**
+ * A row of lags, then golden sections around its peaks: with a fine gauge a single lag may fit, and be narrow.
+ * @param most the best met under other causes; what stays hopelessly below it is not climbed
+ * @param likely a lag that was best there
+ */
+export function climbLags<Node extends LagNode>(
+  visit: (logLag: number) => Node,
+  most: number,
+  likely: number | null,
+): Node[] {
   const gap = Math.log(LONGEST_LAG_S / SHORTEST_LAG_S) / (COARSE_LAGS - 1);
-  const row = Array.from({ length: COARSE_LAGS }, (_, index) => visit(Math.log(SHORTEST_LAG_S) + index * gap));
-  const mass = (index: number) => row[index]?.logMass ?? Number.NEGATIVE_INFINITY;
+  const lags = Array.from({ length: COARSE_LAGS }, (_, index) => Math.log(SHORTEST_LAG_S) + index * gap);
+  if (likely !== null && !lags.includes(likely)) lags.push(likely);
+  const row = lags.sort((a, b) => a - b).map(visit);
   const nodes = [...row];
-  for (const [index, { logMass, logLag }] of row.entries()) {
-    if (logMass < mass(index - 1) || logMass < mass(index + 1)) continue;
-    if (logMass - mass(index - 1) < FINE && logMass - mass(index + 1) < FINE) continue;
-    nodes.push(...narrow(visit, Math.max(logLag - gap, row[0]!.logLag), Math.min(logLag + gap, row.at(-1)!.logLag)));
+  for (const [index, { logMass }] of row.entries()) {
+    const before = row[index - 1];
+    const after = row[index + 1];
+    const least = Math.min(before?.logMass ?? logMass, after?.logMass ?? logMass);
+    const isPeak = logMass >= (before?.logMass ?? logMass) && logMass >= (after?.logMass ?? logMass);
+    if (!isPeak || logMass - least < FINE || logMass < most - HOPELESS) continue;
+    nodes.push(...narrow(visit, (before ?? row[index]!).logLag, (after ?? row[index]!).logLag));
   }
   return nodes.sort((a, b) => a.logLag - b.logLag);
 }

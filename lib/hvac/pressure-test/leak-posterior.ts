@@ -1,5 +1,5 @@
 import { likelyDisturbances } from "./disturbances";
-import { fitHistory, leakParts } from "./history-fit";
+import { addLeakParts, fitHistory } from "./history-fit";
 import { climbLags, fillLags } from "./lag-search";
 import { mixtureOf, moments, type NormalMixture, type NormalPart } from "./normal-mixture";
 import type { Observations } from "./observations";
@@ -39,7 +39,8 @@ export interface PosteriorInput {
 /** A product of loss and warmth this far under the noise is left out. */
 const CROSS = 0.1;
 const USUAL_COUPLING = 0.8;
-const USUAL_LAG_S = 2400;
+const USUAL_LAG_S = 900;
+const LONG_LAG_S = 2400;
 const NEGLIGIBLE_LOG = 10;
 
 interface Explored {
@@ -51,12 +52,13 @@ interface Explored {
 export function leakPosterior(input: PosteriorInput): LeakPosterior {
   const startPa = input.series.pressureAbsPa[0]!;
   const spanS = lastOf(input.series.timeS);
+  const columns = lagColumns(input);
   const explore = (flow: LeakFlow) => {
-    const cold = exploreFlow(input, flow, null);
+    const cold = exploreFlow(input, columns, flow, null);
     const lostPa = Math.abs(moments(gather([cold]).leak).mean) * spanS;
-    const warmth = warmthShare(input, cold.best);
+    const warmth = warmthShare(input, columns, cold.best);
     const crossPa = lostPa * warmth.reduce((most, share) => Math.max(most, Math.abs(share)), 0);
-    return crossPa < CROSS * cold.best.noisePa ? cold : exploreFlow(input, flow, warmth);
+    return crossPa < CROSS * cold.best.noisePa ? cold : exploreFlow(input, columns, flow, warmth);
   };
   const choked = explore("choked");
   const posterior = gather([choked]);
@@ -64,16 +66,40 @@ export function leakPosterior(input: PosteriorInput): LeakPosterior {
   return gather([choked, explore("steady"), explore("viscous")]);
 }
 
-/** How much the gas was warmer at each observation than at the first reading, as a share of its absolute temperature. */
-function warmthShare({ series, observations, paPerK }: PosteriorInput, best: BestHistory): Float64Array {
-  const settle = settlingShare(series, observations, best.lagS);
-  const follow = followedAirK(series, observations, best.lagS);
-  const share = paPerK / series.pressureAbsPa[0]!;
-  return settle.map((left, index) => share * (best.offsetK * (left - 1) + best.coupling * follow[index]!));
+type ColumnsOf = (logLag: number) => LagColumns;
+
+interface LagColumns {
+  /** Pressure in Pa for 1 K that the gas was off at the start, and for a coupling of one. */
+  readonly settle: Float64Array;
+  readonly follow: Float64Array;
 }
 
-function exploreFlow(input: PosteriorInput, flow: LeakFlow, warmth: Float64Array | null): Explored {
-  const { series, observations, paPerK } = input;
+/** What a lag makes of the start and of the air; the same lags are asked for again and again. */
+function lagColumns({ series, observations, paPerK }: PosteriorInput): ColumnsOf {
+  const known = new Map<number, LagColumns>();
+  return (logLag) => {
+    const met = known.get(logLag);
+    if (met !== undefined) return met;
+    const settle = settlingShare(series, observations, Math.exp(logLag));
+    const follow = followedAirK(series, observations, Math.exp(logLag));
+    for (let index = 0; index < settle.length; index++) {
+      settle[index]! *= paPerK;
+      follow[index]! *= paPerK;
+    }
+    known.set(logLag, { settle, follow });
+    return { settle, follow };
+  };
+}
+
+/** How much the gas was warmer at each observation than at the first reading, as a share of its absolute temperature. */
+function warmthShare({ series, paPerK }: PosteriorInput, columns: ColumnsOf, best: BestHistory): Float64Array {
+  const { settle, follow } = columns(Math.log(best.lagS));
+  const startPa = series.pressureAbsPa[0]!;
+  return settle.map((left, index) => (best.offsetK * (left - paPerK) + best.coupling * follow[index]!) / startPa);
+}
+
+function exploreFlow(input: PosteriorInput, columns: ColumnsOf, flow: LeakFlow, warmth: Float64Array | null): Explored {
+  const { series, observations } = input;
   const observedS = averaged(series.timeS, observations);
   const startPa = series.pressureAbsPa[0]!;
   const observed = observations.pressureAbsPa.map((pressure) => pressure - startPa);
@@ -81,24 +107,28 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, warmth: Float64Array
   const fixed = input.extra ? [level, averaged(input.extra, observations)] : [level];
   const loss = lossPerRate(input, flow, warmth);
   const belief = { noisePa: observations.noisePa, spread: observations.noiseKnown ? 0.2 : 0.7 };
+  const whitenAll = (disturbance: Disturbance) => {
+    const { whiten, logVariance } = whitener(observedS, observations.relativeVariance, disturbance);
+    return { whiten, logVariance, observed: whiten(observed), fixed: fixed.map(whiten), loss: whiten(loss) };
+  };
   let most = Number.NEGATIVE_INFINITY;
+  let likeliestLogLag: number | null = null;
   const explored = likelyDisturbances(observed.length).map(({ disturbance, chance }) => {
-    const whitenAll = (actual: Disturbance) => {
-      const { whiten, logVariance } = whitener(observedS, observations.relativeVariance, actual);
-      return { whiten, logVariance, observed: whiten(observed), fixed: fixed.map(whiten), loss: whiten(loss) };
-    };
-    const always = disturbance === null ? null : whitenAll(disturbance);
+    const always = disturbance === null ? null : whitenAll(together(disturbance, byThermometer(input, USUAL_LAG_S)));
     const visit = (logLag: number) => {
-      const lagS = Math.exp(logLag);
-      const white = always ?? whitenAll(byThermometer(input, lagS));
-      const settle = white.whiten(times(settlingShare(series, observations, lagS), paPerK));
-      const follow = white.whiten(times(followedAirK(series, observations, lagS), paPerK));
-      const found = fitHistory(white.observed, [...white.fixed, settle, white.loss, follow], belief);
+      const white = always ?? whitenAll(byThermometer(input, Math.exp(logLag)));
+      const { settle, follow } = columns(logLag);
+      const causes = [...white.fixed, white.whiten(settle), white.loss, white.whiten(follow)];
+      const found = fitHistory(white.observed, causes, belief);
       const logPrior = Math.log(chance) - 0.5 * white.logVariance + logLagChance(logLag);
       return { logLag, logPrior, logMass: logPrior + logSum(found.map((fit) => fit.logMass)), found };
     };
-    const nodes = climbLags(visit);
-    for (const { logMass } of nodes) most = Math.max(most, logMass);
+    const nodes = climbLags(visit, most, likeliestLogLag);
+    for (const { logMass, logLag } of nodes) {
+      if (logMass <= most) continue;
+      most = logMass;
+      likeliestLogLag = logLag;
+    }
     return { nodes, visit, disturbance };
   });
   const parts: NormalPart[] = [];
@@ -111,7 +141,7 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, warmth: Float64Array
       const before = nodes[Math.max(index - 1, 0)]!.logLag;
       const after = nodes[Math.min(index + 1, nodes.length - 1)]!.logLag;
       const logWidth = Math.log((after - before) / 2) + logPrior;
-      for (const fit of found) parts.push(...leakParts(fit, logWidth));
+      for (const fit of found) addLeakParts(parts, fit, logWidth, most - NEGLIGIBLE_LOG - 3);
       if (logMass < most) continue;
       most = logMass;
       const { likeliest, noisePa } = found.reduce((a, b) => (b.logMass > a.logMass ? b : a));
@@ -119,6 +149,12 @@ function exploreFlow(input: PosteriorInput, flow: LeakFlow, warmth: Float64Array
     }
   }
   return { parts, most, best };
+}
+
+/** Two disturbances as one: their variances add, and it fades as the larger does. */
+function together(a: Disturbance, b: Disturbance): Disturbance {
+  const ratio = Math.hypot(a.ratio, b.ratio);
+  return { ratio, fadeS: (a.ratio ** 2 * a.fadeS + b.ratio ** 2 * b.fadeS) / ratio ** 2 };
 }
 
 function byThermometer({ thermometer, paPerK, observations }: PosteriorInput, lagS: number): Disturbance {
@@ -138,7 +174,7 @@ function lossPerRate(
 
 /** Up to the better part of an hour any lag is as likely as another; beyond, less and less. */
 function logLagChance(logLag: number): number {
-  return -0.5 * (Math.max(0, logLag - Math.log(USUAL_LAG_S)) / 0.4) ** 2;
+  return -0.5 * (Math.max(0, logLag - Math.log(LONG_LAG_S)) / 0.4) ** 2;
 }
 
 function gather(explored: readonly Explored[]): LeakPosterior {
@@ -152,10 +188,6 @@ function gather(explored: readonly Explored[]): LeakPosterior {
 
 function lastOf(values: Float64Array): number {
   return values[values.length - 1]!;
-}
-
-function times(column: Float64Array, factor: number): Float64Array {
-  return column.map((value) => value * factor);
 }
 
 function logSum(logs: readonly number[]): number {
