@@ -8,6 +8,10 @@ export const gaugeText = (kPaGauge: number) =>
   `${kPaGauge.toFixed(0)} kPa (${fromPa(toPa(kPaGauge, "kPa"), "psi").toFixed(1)} psig)`;
 export const temperatureText = (c: number) => `${c.toFixed(1)} °C (${fromKelvin(toKelvin(c, "C"), "F").toFixed(1)} °F)`;
 export const vacuumText = (micron: number) => `${Math.round(micron)} micron (${micronToPa(micron).toFixed(1)} Pa)`;
+export const madeWord = {
+  "before-1993-11-15": "before 1993-11-15",
+  "on-or-after-1993-11-15": "on or after 1993-11-15",
+} as const;
 const yes = (answer: boolean) => (answer ? "yes" : "no");
 
 /** What a step's record holds, as short lines with units; for the close-out sheet and for reading a finished step. */
@@ -30,7 +34,7 @@ export function evidenceLines(record: StepRecord): string[] {
       return [
         `Reached ${gaugeText(e.finalGaugeKPa)}, after ${e.waitedMinutes} min ${gaugeText(e.afterWaitGaugeKPa)}; barometer ${e.atmosphericKPa} kPa`,
         ...(e.machine
-          ? [`Machine: ${e.machine.label}, made ${e.machine.dateClass.replaceAll("-", " ")}`]
+          ? [`Machine: ${e.machine.label}, made ${madeWord[e.machine.dateClass]}`]
           : [`Method: ${e.method}`]),
         ...e.cylinders.map(
           (each) =>
