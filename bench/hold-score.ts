@@ -3,6 +3,7 @@
  * with the number of holds (5000) and the first seed (10001: none that the tests keep).
  */
 import { KIND_NAMES, simulateHold } from "@/tests/hvac/hold/simulator/cases";
+import { MIXED_KIND_NAMES, simulateMixedHold } from "@/tests/hvac/hold/simulator/mixed-cases";
 import { OTHER_KIND_NAMES, simulateOtherHold } from "@/tests/hvac/hold/simulator/other-cases";
 import { reportLines, scoreHolds } from "@/tests/hvac/hold/simulator/score";
 
@@ -12,6 +13,7 @@ const firstSeed = Number(process.argv[3] ?? 10_001);
 for (const [name, kinds, simulate] of [
   ["integrated circuit", KIND_NAMES, simulateHold],
   ["closed forms", OTHER_KIND_NAMES, simulateOtherHold],
+  ["every law with every gauge", MIXED_KIND_NAMES, simulateMixedHold],
 ] as const) {
   const score = scoreHolds(holdsOf(kinds, simulate));
   console.log(`\n${name}: ${score.cases} holds of ${kinds.length} kinds\n${reportLines(score).join("\n")}`);
@@ -23,6 +25,6 @@ for (const [name, kinds, simulate] of [
 }
 
 function* holdsOf(kinds: readonly string[], simulate: typeof simulateHold) {
-  const each = Math.ceil(total / 2 / kinds.length);
+  const each = Math.ceil(total / 3 / kinds.length);
   for (const kind of kinds) for (let seed = firstSeed; seed < firstSeed + each; seed++) yield simulate(kind, seed);
 }

@@ -14,7 +14,8 @@ export interface Cell {
   sumK: number;
   /** How often the reading moved from one to the next. */
   moves: number;
-  smallestMovePa: number;
+  /** How often it moved back. */
+  turns: number;
   /** Greatest common divisor of the readings counted in steps of the gauge; 0 before the first. */
   commonSteps: number;
   /** Deviation of readings from the line between their neighbours, scaled to one reading's variance. */
@@ -42,9 +43,12 @@ export interface ReadingLog {
   ignored: number;
   believedCount: number;
   longestGap: { fromS: number; toS: number };
-  /** How often, of late, a reading turned back on the move before it: a live gauge's restlessness, 0 to 1. */
+  /** How often, of late, the readings turned back by more than a step of the gauge: a live gauge's restlessness, 0 to 1. */
   restless: number;
   lastMovePa: number;
+  lastBendPa: number;
+  /** Greatest common divisor of the moves counted in steps of the gauge, since it last changed its step. */
+  moveSteps: number;
   run: Run;
 }
 
@@ -55,6 +59,8 @@ const FINE_CELL_S = 4;
 const FINE_UNTIL_S = 64;
 const GROWTH = Math.log1p(1 / 16);
 const RESTLESS_MEMORY = 0.98;
+/** Readings at rest presumed before the first: few readings show little. */
+const RESTLESS_DOUBT = 3;
 const OFF_STEP = 0.02;
 const BEND_SPAN_S = 25;
 const BEND_SPAN_FRACTION = 0.06;
@@ -72,6 +78,8 @@ export function emptyLog(): ReadingLog {
     longestGap: { fromS: 0, toS: 0 },
     restless: 0,
     lastMovePa: 0,
+    lastBendPa: 0,
+    moveSteps: 0,
     run: { valuePa: Number.NaN, fromS: 0, count: 0 },
   };
 }
@@ -122,13 +130,13 @@ function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | unde
     cell.sumK += reading.temperatureK;
   }
   log.believedCount += 1;
-  if (last) noteStep(log, cell, last, reading);
+  if (last) noteStep(log, cell, last, reading, resolutionPa);
   else log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
   log.believed.push(reading);
   if (log.believed.length > NEIGHBOURS) log.believed.shift();
 }
 
-function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldReading): void {
+function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldReading, resolutionPa: number): void {
   const fromS = last.atS - log.isolatedS;
   const atS = reading.atS - log.isolatedS;
   const { longestGap, run } = log;
@@ -136,13 +144,26 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
   const movePa = reading.pressureAbsPa - last.pressureAbsPa;
   if (Math.abs(movePa) > 1e-6) {
     cell.moves += 1;
-    cell.smallestMovePa = Math.min(cell.smallestMovePa, Math.abs(movePa));
-    const turned = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * cell.smallestMovePa ? 1 : 0;
-    log.restless = log.restless * RESTLESS_MEMORY ** run.count + turned * (1 - RESTLESS_MEMORY);
-    log.lastMovePa = movePa;
+    if (movePa * log.lastMovePa < 0) cell.turns += 1;
+    if (decadeOf(last.pressureAbsPa) === cell.decade) noteTurn(log, movePa, resolutionPa);
+    else Object.assign(log, { restless: 0, lastMovePa: 0, moveSteps: 0 });
     log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
   } else run.count += 1;
   noteBend(log, cell, last, reading);
+}
+
+/** A smooth rise shown in whole steps never turns back by two of them, nor bends to and fro by more than one. */
+function noteTurn(log: ReadingLog, movePa: number, resolutionPa: number): void {
+  const steps = resolutionPa > 0 ? Math.round(Math.abs(movePa) / resolutionPa) : 1;
+  log.moveSteps = greatestCommonDivisor(Math.max(1, steps), log.moveSteps);
+  const stepPa = log.moveSteps * resolutionPa;
+  const bendPa = log.run.count > 1 ? -movePa / 2 : (log.lastMovePa - movePa) / 2;
+  const back = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * stepPa;
+  const toAndFro = bendPa * log.lastBendPa < 0 && Math.min(Math.abs(bendPa), Math.abs(log.lastBendPa)) > 1.1 * stepPa;
+  const weight = Math.max(1 - RESTLESS_MEMORY, 1 / (log.believedCount + RESTLESS_DOUBT));
+  log.restless = log.restless * (1 - weight) ** log.run.count + (back || toAndFro ? weight : 0);
+  log.lastMovePa = movePa;
+  log.lastBendPa = bendPa;
 }
 
 function noteBend(log: ReadingLog, cell: Cell, middle: HoldReading, reading: HoldReading): void {
@@ -156,13 +177,17 @@ function noteBend(log: ReadingLog, cell: Cell, middle: HoldReading, reading: Hol
   cell.sumBendPa2 += bendPa ** 2 / (1 + share ** 2 + (1 - share) ** 2);
 }
 
+function decadeOf(pressureAbsPa: number): number {
+  return DECADES_PA.findIndex((fromPa) => pressureAbsPa >= fromPa);
+}
+
 /** The cell of this moment: 4 s wide in the first minute, then a sixteenth of the time elapsed. */
 function cellAt(cells: Cell[], atS: number, pressureAbsPa: number): Cell {
   const index =
     atS < FINE_UNTIL_S
       ? Math.floor(atS / FINE_CELL_S)
       : FINE_UNTIL_S / FINE_CELL_S + Math.floor(Math.log(atS / FINE_UNTIL_S) / GROWTH);
-  const decade = DECADES_PA.findIndex((fromPa) => pressureAbsPa >= fromPa);
+  const decade = decadeOf(pressureAbsPa);
   for (let at = cells.length - 1; at >= 0 && cells[at]!.index === index; at--)
     if (cells[at]!.decade === decade) return cells[at]!;
   const cell: Cell = {
@@ -174,7 +199,7 @@ function cellAt(cells: Cell[], atS: number, pressureAbsPa: number): Cell {
     temperatures: 0,
     sumK: 0,
     moves: 0,
-    smallestMovePa: Number.POSITIVE_INFINITY,
+    turns: 0,
     commonSteps: 0,
     bends: 0,
     sumBendPa2: 0,
