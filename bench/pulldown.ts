@@ -1,4 +1,4 @@
-import { at, pulldownForecastErrors } from "../tests/hvac/pulldown/forecast-errors";
+import { at, PULLDOWN_SIMULATORS, pulldownForecastErrors } from "../tests/hvac/pulldown/forecast-errors";
 import { type Figure, median, printWhenStarted } from "./figure";
 
 const PULLDOWNS = 300;
@@ -6,7 +6,7 @@ const PULLDOWNS = 300;
 /** The pulldown forecast against known truth, beside the logarithm of pressure run on in a straight line. */
 export async function benchPulldown(): Promise<readonly Figure[]> {
   const figures: Figure[] = [];
-  for (const kind of ["plant", "steady-rig"] as const) {
+  for (const kind of PULLDOWN_SIMULATORS) {
     const errors = pulldownForecastErrors(kind, 5000, 5000 + PULLDOWNS);
     const straightLine = (share: number) => ({
       name: "straight line",

@@ -16,93 +16,112 @@ export const UNKNOWNS = [
   "saturation",
   "oil",
   "oilFade",
+  "filmShare",
+  "chill",
+  "chillFade",
+  "molecular",
   "start",
 ] as const;
 export const COUNT = UNKNOWNS.length;
+/** Places of what holds the pressure up steadily enough to be taken for one another: pump floor, leak, walls, oil. */
+export const LOADS = [2, 3, 4, 8] as const;
 
 /** What is believed before the first reading: centres and spreads of the logarithms. */
 export interface Belief {
   readonly centre: Float64Array;
   readonly spread: Float64Array;
   readonly plantAt: (unknowns: Float64Array) => Plant;
-  /** Places to start the search from: dry, wet, leaking, breathing out, tired pump. */
+  /** Places to start the search from: dry, wet, leaking, breathing out, tired pump, narrow way. */
   readonly starts: readonly Float64Array[];
 }
 
 /**
  * Nameplate data are only where the belief starts: pumps give 0.3 to 1 of their plate, hoses down to 4 % of theirs
- * (kinked, cores in, wrong size entered).
+ * (kinked, cores in, wrong size entered). Most circuits hold little that gives off gas, a few hold much: centres low,
+ * spreads wide.
  */
 export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief {
-  const startPa = Math.exp(trace.logPa[0]!);
-  const { pump, hoses, targetAbsPa, internalVolumeM3 } = record;
+  const { pump, hoses, targetAbsPa, internalVolumeM3: volumeM3 } = record;
   const pipe = { innerDiameterM: hoses.innerDiameterM, lengthM: hoses.lengthM };
   const meanSpeed = meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol);
   const viscous = hoses.count * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS);
   const molecular = hoses.count * molecularConductanceM3PerS(pipe, meanSpeed);
   const saturation = saturationPressurePa(Math.min(Math.max(record.wallTemperatureK, 200), 370));
   const load = targetAbsPa * pump.speedM3PerS;
-  const floor = Math.max(pump.ultimateAbsPa, 0.5);
   const centre = Float64Array.of(
-    Math.log(0.62),
-    Math.log(record.valveCoresRemoved ? 0.4 : 0.25),
-    Math.log(1.2 * floor),
-    Math.log(0.003 * load),
-    Math.log(0.01 * load),
-    Math.log(0.5 * pump.speedM3PerS),
-    Math.log(0.03),
-    -0.08,
-    Math.log(0.004 * load),
-    Math.log(1100),
-    Math.log(startPa),
-  );
-  const spread = Float64Array.of(0.4, 1, 1.2, 2.4, 2, 1, 3, 0.2, 2.4, 0.8, 0.1);
+    0.62,
+    record.valveCoresRemoved ? 0.4 : 0.25,
+    1.2 * Math.max(pump.ultimateAbsPa, 0.5),
+    4e-4 * load,
+    3e-3 * load,
+    0.5 * pump.speedM3PerS,
+    0.03,
+    0.92,
+    4e-4 * load,
+    1500,
+    0.15,
+    0.3 / (pump.speedM3PerS * saturation),
+    300,
+    1,
+    Math.exp(trace.logPa[0]!),
+  ).map(Math.log);
+  const spread = Float64Array.of(0.4, 1, 1.2, 2.4, 2, 1, 3, 0.2, 2.4, 1.1, 1, 1.5, 1.2, 0.9, 0.1);
   const plantAt = (x: Float64Array): Plant => ({
-    volumeM3: internalVolumeM3,
+    volumeM3,
     speedM3PerS: pump.speedM3PerS * Math.exp(x[0]!),
-    pumpFloorPa: Math.exp(x[2]!),
     viscous: viscous * Math.exp(x[1]!),
-    molecular: molecular * Math.exp(x[1]!),
+    // A narrower way loses less of what goes by d^3 than of what goes by d^4; a short opening less still.
+    molecular: molecular * Math.exp(0.75 * x[1]! + x[13]!),
+    pumpFloorPa: Math.exp(x[2]!),
     leak: Math.exp(x[3]!),
     walls: Math.exp(x[4]!),
     evaporation: Math.exp(x[5]!),
-    saturationPa: saturation * Math.exp(x[7]!),
     water: Math.exp(x[6]!),
+    saturationPa: saturation * Math.exp(x[7]!),
     oil: Math.exp(x[8]!),
     oilFadeS: Math.exp(x[9]!),
+    filmShare: Math.exp(x[10]!),
+    chill: Math.exp(x[11]!),
+    chillFadeS: Math.exp(x[12]!),
     gaugeAtPump: record.gauge.location === "pump",
   });
-  const speed = Math.log(fastestSpeedM3PerS(trace, internalVolumeM3) / pump.speedM3PerS);
-  const start = (changes: Partial<Record<(typeof UNKNOWNS)[number], number>>) =>
-    centre.map((value, index) => ({ speed, ...changes })[UNKNOWNS[index]!] ?? value);
-  const dry = {
-    water: Math.log(0.002),
-    leak: Math.log(0.001 * load),
-    walls: Math.log(0.003 * load),
-    oil: Math.log(0.002 * load),
+  const { speedM3PerS, viscousShare } = leastOf(trace, volumeM3, viscous);
+  const usual = {
+    speed: speedM3PerS / pump.speedM3PerS,
+    water: 0.002,
+    leak: 0.001 * load,
+    walls: 0.003 * load,
+    oil: 0.002 * load,
   };
+  const start = (changes: Partial<Record<(typeof UNKNOWNS)[number], number>>) =>
+    centre.map((value, index) => {
+      const changed = { ...usual, ...changes }[UNKNOWNS[index]!];
+      return changed === undefined ? value : Math.log(changed);
+    });
   return {
     centre,
     spread,
     plantAt,
     starts: [
-      start(dry),
-      start({ ...dry, water: Math.log(8) }),
-      start({ ...dry, leak: Math.log(0.4 * load) }),
-      start({ ...dry, oil: Math.log(0.6 * load), walls: Math.log(0.05 * load) }),
-      start({ ...dry, pumpFloor: Math.log(0.9 * targetAbsPa) }),
-      start({ ...dry, conductance: Math.log(0.06) }),
+      start({}),
+      start({ water: 8 }),
+      start({ leak: 0.4 * load }),
+      start({ oil: 0.6 * load, walls: 0.05 * load }),
+      start({ pumpFloor: 0.9 * targetAbsPa }),
+      start({ conductance: 1.2 * viscousShare }),
     ],
   };
 }
 
-/** Speed the pump must at least have had where the pressure fell fastest: a place to start from. */
-function fastestSpeedM3PerS({ timeS, logPa }: PulldownTrace, volumeM3: number): number {
-  let fastest = 0;
+/** The least that pump and hoses must have had where the pressure fell fastest, were each alone in the way: places to start from. */
+function leastOf({ timeS, logPa }: PulldownTrace, volumeM3: number, viscous: number) {
+  let byPump = 0;
+  let byHoses = 0;
   const span = Math.min(3, timeS.length - 1);
-  for (let index = span; index < timeS.length; index++) {
-    const fellPerS = (logPa[index - span]! - logPa[index]!) / (timeS[index]! - timeS[index - span]!);
-    if (Number.isFinite(fellPerS)) fastest = Math.max(fastest, fellPerS);
+  for (let index = span; span > 0 && index < timeS.length; index++) {
+    const perS = volumeM3 / Math.max(timeS[index]! - timeS[index - span]!, 0.01);
+    byPump = Math.max(byPump, (logPa[index - span]! - logPa[index]!) * perS);
+    byHoses = Math.max(byHoses, (Math.exp(-logPa[index]!) - Math.exp(-logPa[index - span]!)) * perS);
   }
-  return Math.max(fastest * volumeM3, 1e-7);
+  return { speedM3PerS: Math.max(byPump, 1e-7), viscousShare: Math.max((2 * byHoses) / viscous, 1e-4) };
 }

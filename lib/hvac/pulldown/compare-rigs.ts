@@ -54,9 +54,12 @@ function timeToTargetS({ internalVolumeM3, pump, targetAbsPa }: PulldownRecord, 
     evaporation: 0,
     saturationPa: 0,
     water: 0,
+    filmShare: 1,
+    chill: 0,
+    chillFadeS: 1,
     gaugeAtPump: false,
   };
-  const state = { pressurePa: 101_325, waterLeft: 0, atS: 0 };
+  const state = { pressurePa: 101_325, waterLeft: 0, chilled: 0, atS: 0 };
   while (state.pressurePa > targetAbsPa) {
     if (state.atS > 86_400) return null;
     advance(plant, state, state.atS + Math.max(1, 0.01 * state.atS), 0.05);

@@ -22,7 +22,12 @@ export function departures(
   out: Float64Array,
 ): PlantState {
   const plant = belief.plantAt(unknowns);
-  const state = { pressurePa: Math.exp(unknowns[COUNT - 1]!), waterLeft: plant.water, atS: trace.timeS[0]! };
+  const state = {
+    pressurePa: Math.exp(unknowns[COUNT - 1]!),
+    waterLeft: plant.water,
+    chilled: 0,
+    atS: trace.timeS[0]!,
+  };
   for (let index = 0; index < trace.timeS.length; index++) {
     advance(plant, state, trace.timeS[index]!);
     const away = (trace.logPa[index]! - Math.log(shownPa(plant, state.pressurePa))) / trace.spread[index]!;

@@ -1,7 +1,8 @@
-import { type Belief, beliefFor, COUNT } from "./belief";
-import { costOf, departures, fitPlant, type PlantFit } from "./fit-plant";
+import { beliefFor } from "./belief";
+import { departures, fitPlant, type PlantFit } from "./fit-plant";
 import { advance, type Plant, type PlantState, shownPa } from "./plant";
 import type { PulldownRecord } from "./record";
+import { samplePlants } from "./sample-plants";
 import type { PulldownTrace } from "./trace";
 
 export const HORIZON_S = 4 * 3600;
@@ -10,73 +11,34 @@ export const HORIZON_S = 4 * 3600;
 export interface Prospect {
   readonly plant: Plant;
   readonly now: PlantState;
-  readonly weight: number;
   /** Seconds from the last reading; null: not within the horizon. */
   readonly etaS: number | null;
 }
-
-const DRAWS = 90;
-/** Draws reach further than the fit alone allows, because a real plant is not a lumped one. */
-const REACH = 1.45;
-/** Weights are taken to this power, so that a few lucky draws do not carry the answer. */
-const TEMPER = 0.5;
 
 /** Plants drawn as often as the readings make them likely. */
 export function forecast(record: PulldownRecord, trace: PulldownTrace): readonly Prospect[] {
   const belief = beliefFor(record, trace);
   const fits = distinct(belief.starts.map((start) => fitPlant(belief, trace, start)));
-  const least = Math.min(...fits.map((fit) => fit.cost - fit.logVolume));
-  const shares = fits.map((fit) => Math.exp(least - fit.cost + fit.logVolume));
-  const total = shares.reduce((sum, share) => sum + share, 0);
-  const random = evenly();
-  const prospects: Prospect[] = [];
   const residual = new Float64Array(trace.timeS.length);
-  for (const [index, fit] of fits.entries()) {
-    const share = shares[index]! / total;
-    const draws = Math.round(DRAWS * share);
-    if (draws === 0) continue;
-    const drawn: { x: Float64Array; log: number }[] = [];
-    for (let draw = 0; draw < draws; draw++) drawn.push(drawPlant(belief, trace, fit, random, residual, draw === 0));
-    const most = Math.max(...drawn.map((item) => item.log));
-    const weights = drawn.map((item) => Math.exp(Math.max(item.log - most, -20)));
-    const sum = weights.reduce((a, b) => a + b, 0);
-    for (const [place, item] of drawn.entries()) {
-      const weight = (share * weights[place]!) / sum;
-      if (weight < 1e-5) continue;
-      const now = departures(belief, trace, item.x, residual);
-      const plant = belief.plantAt(item.x);
-      advance(plant, now, trace.lastS);
-      prospects.push({ plant, now, weight, etaS: etaS(record, trace, plant, { ...now }) });
-    }
-  }
-  return prospects;
+  departures(belief, trace, fits[0]!.unknowns, residual);
+  const weighed = { ...trace, spread: trace.spread.map((spread) => spread * misfit(residual)) };
+  return samplePlants(belief, weighed, fits).map((x, draw) => {
+    const plant = belief.plantAt(x);
+    const now = departures(belief, weighed, x, residual);
+    advance(plant, now, trace.lastS);
+    return { plant, now, etaS: etaS(record, trace, plant, { ...now }, ((draw + 1) * GOLDEN) % 1) };
+  });
 }
 
-/** A draw about the best fit; its weight corrects the shape that the normal curve misses, tempered against luck. */
-function drawPlant(
-  belief: Belief,
-  trace: PulldownTrace,
-  fit: PlantFit,
-  random: () => number,
-  residual: Float64Array,
-  centre: boolean,
-) {
-  const z = new Float64Array(COUNT);
-  let proposal = 0;
-  if (!centre)
-    for (let index = 0; index < COUNT; index++) {
-      const deviate = normal(random);
-      z[index] = REACH * deviate;
-      proposal += 0.5 * deviate ** 2;
-    }
-  const x = fit.unknowns.map((value, i) => {
-    let moved = value;
-    for (let k = 0; k < COUNT; k++) moved += fit.factor[i * COUNT + k]! * z[k]!;
-    return moved;
-  });
-  departures(belief, trace, x, residual);
-  const cost = costOf(belief, x, residual);
-  return { x, log: TEMPER * (proposal - (cost - fit.cost) / REACH ** 2) };
+/** Any run of its multiples is spread evenly over one turn. */
+const GOLDEN = 0.618034;
+
+/** How far the readings lie from the best plant, in the spreads allowed: a plant that fits well may be held to it. */
+function misfit(residual: Float64Array): number {
+  const doubt = 8;
+  let sum = doubt;
+  for (const away of residual) sum += away * away;
+  return Math.min(Math.max(Math.sqrt(sum / (residual.length + doubt)), 0.4), 3);
 }
 
 function distinct(fits: readonly PlantFit[]): readonly PlantFit[] {
@@ -92,34 +54,47 @@ function distinct(fits: readonly PlantFit[]): readonly PlantFit[] {
   return kept;
 }
 
-/** The plant says the shape, the last readings say where we stand: the target is shifted by what they are apart. */
-function etaS(record: PulldownRecord, trace: PulldownTrace, plant: Plant, state: PlantState): number | null {
-  const last = Math.log(shownPa(plant, state.pressurePa));
-  const aimed =
-    Math.log(record.targetAbsPa + 0.5 * record.gauge.resolutionPa) + 1.2 * Math.min(trace.readingSpread, 0.03);
-  let before = last;
-  if (before <= aimed) return 1;
+/** Share of the readings' scatter that counts: whether it is the gauge's or the plant's is not known. */
+const SCATTER_SHARE = 0.7;
+/** Seconds until the next reading shows it, as a share of the time between readings. */
+const SEEN_AFTER = 0.3;
+
+/** Until the gauge shows the target, which its scatter does before the pressure is there, the sooner the slower it falls. */
+function etaS(
+  record: PulldownRecord,
+  { everyS, readingSpread }: PulldownTrace,
+  plant: Plant,
+  state: PlantState,
+  luck: number,
+): number | null {
+  const target = Math.log(record.targetAbsPa + 0.5 * record.gauge.resolutionPa);
+  const scatter = Math.max(SCATTER_SHARE * readingSpread, 1e-4);
   const startS = state.atS;
-  let stepS = 1;
+  let before = Math.log(shownPa(plant, state.pressurePa));
+  let stepS = Math.max(1, 0.25 * everyS);
   while (state.atS - startS < HORIZON_S) {
     const fromS = state.atS;
     advance(plant, state, Math.min(fromS + stepS, startS + HORIZON_S));
     const now = Math.log(shownPa(plant, state.pressurePa));
-    if (now <= aimed) return fromS - startS + ((state.atS - fromS) * (before - aimed)) / (before - now);
+    if (now < target + 5 * scatter) {
+      const fallPerReading = Math.max(((before - now) / (state.atS - fromS)) * everyS, 1e-9);
+      const aimed = target + scatter * scattersAhead(fallPerReading / scatter, luck);
+      if (now <= aimed) {
+        const passed = before <= aimed ? 0 : (before - aimed) / (before - now);
+        return fromS - startS + (state.atS - fromS) * passed + SEEN_AFTER * everyS;
+      }
+    }
     before = now;
-    stepS = Math.max(1, 0.12 * (state.atS - startS));
+    stepS = Math.max(1, 0.1 * (state.atS - startS));
   }
   return null;
 }
 
-function evenly(): () => number {
-  let state = 0x1234567;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return (state + 0.5) / 2 ** 32;
-  };
-}
-
-function normal(random: () => number): number {
-  return Math.sqrt(-2 * Math.log(random())) * Math.cos(2 * Math.PI * random());
+/**
+ * How many scatters above the target a steady fall still is when some reading has dipped to it with the chance `luck`:
+ * where the tail of the normal curve, summed over the readings so far, is -log(1 - luck). Closed form, within 0.1.
+ */
+function scattersAhead(fallPerReading: number, luck: number): number {
+  const slow = -Math.log((fallPerReading * -Math.log(1 - luck)) / 0.4);
+  return Math.sqrt(0.9 + 2 * Math.min(Math.max(slow, 0), 7)) - Math.sqrt(0.9);
 }

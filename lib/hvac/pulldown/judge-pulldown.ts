@@ -5,9 +5,11 @@ import type { PulldownFinding, PulldownJudgement, PulldownReason, PulldownRecord
 import { traceOf, withoutStrays } from "./trace";
 
 /** Ends of the interval against what the drawn plants span: no drawn plant is quite the real one. Set by simulation. */
-const WIDER = 1.25;
+const WIDER = 1.7;
 const LEAST_MARGIN = 0.03;
-/** Nothing can be said from fewer readings than this. */
+/** Chance of never that is said as never. */
+const LIKELY = 0.65;
+/** With fewer readings than this the plates of pump and hoses say more than the readings. */
 const LEAST_READINGS = 4;
 
 /**
@@ -19,30 +21,33 @@ const LEAST_READINGS = 4;
 export function judgePulldown(record: PulldownRecord): PulldownJudgement {
   const readings = withoutStrays(record.readings, record.gauge.resolutionPa);
   const last = readings[readings.length - 1];
-  const first = readings[0];
   if (last !== undefined && last.pressureAbsPa <= record.targetAbsPa) {
     return answer(0, [0, 0], "reached", [reason("reached")], null);
   }
-  if (first === undefined || last === undefined || readings.length < LEAST_READINGS || last.atS <= first.atS) {
-    return answer(null, null, "too-early", [reason("too-early")], null);
-  }
+  if (last === undefined) return answer(null, null, "too-early", [reason("too-early")], null);
   const prospects = forecast(record, traceOf(record));
-  const speed = weightedMedian(prospects, ({ plant, now }) => Math.max(0, effectiveSpeedM3PerS(plant, now.pressurePa)));
-  const never = chance(prospects, ({ etaS }) => etaS === null);
-  if (never > 0.5) {
+  const speeds = prospects.map(({ plant, now }) => Math.max(0, effectiveSpeedM3PerS(plant, now.pressurePa)));
+  const speed = quantile(speeds.sort(ascending), 0.5);
+  const etas = prospects.map(({ etaS }) => etaS ?? Number.POSITIVE_INFINITY).sort(ascending);
+  const reaching = etas.filter(Number.isFinite);
+  if (etas.length - reaching.length > LIKELY * etas.length) {
     const causes = rankedCauses(record, prospects);
     return answer(null, null, causes[0]!, [...causes.map(reason), ...hints(record, prospects)], speed);
   }
-  const eta = weightedMedian(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY);
-  const low = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.1);
-  const high = weightedQuantile(prospects, ({ etaS }) => etaS ?? Number.POSITIVE_INFINITY, 0.9);
-  const widened = (end: number, margin: number) => eta * (end / eta) ** WIDER * Math.exp(margin);
+  const eta = quantile(reaching, 0.5);
+  const low = Math.min(quantile(etas, 0.1), eta);
+  const high = Math.max(quantile(etas, 0.9), eta);
   const interval = [
-    widened(Math.min(low, eta), -LEAST_MARGIN),
-    Number.isFinite(high) ? Math.min(widened(Math.max(high, eta), LEAST_MARGIN), HORIZON_S) : null,
+    eta * (low / eta) ** WIDER * Math.exp(-LEAST_MARGIN),
+    Number.isFinite(high)
+      ? Math.min(eta * (high / eta) ** WIDER * Math.exp(LEAST_MARGIN), Math.max(HORIZON_S, eta))
+      : null,
   ] as const;
-  return answer(eta, interval, "on-course", [reason("on-course"), ...hints(record, prospects)], speed);
+  const finding = readings.length < LEAST_READINGS ? "too-early" : "on-course";
+  return answer(eta, interval, finding, [reason(finding), ...hints(record, prospects)], speed);
 }
+
+const ascending = (a: number, b: number) => a - b;
 
 function answer(
   etaToTargetS: number | null,
@@ -66,7 +71,7 @@ const CAUSES = [
 /** Causes by how much of the stall they carry: each is taken away in thought, and what then still stands counts against it. */
 function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): (typeof CAUSES)[number][] {
   const carried = new Map(CAUSES.map((cause) => [cause, 0]));
-  for (const { plant, now, weight, etaS } of prospects) {
+  for (const { plant, now, etaS } of prospects) {
     if (etaS !== null) continue;
     const pressure = Math.max(now.pressurePa, 1e-3);
     const speed = Math.max(effectiveSpeedM3PerS({ ...plant, pumpFloorPa: 0 }, pressure), 1e-12);
@@ -78,7 +83,7 @@ function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): (
       "stalled-by-restriction": speed < 0.12 * plant.speedM3PerS ? 0.5 * record.targetAbsPa : 0,
     };
     const total = Object.values(shares).reduce((sum, share) => sum + share, 0);
-    for (const cause of CAUSES) carried.set(cause, carried.get(cause)! + (weight * shares[cause]) / total);
+    for (const cause of CAUSES) carried.set(cause, carried.get(cause)! + shares[cause] / total);
   }
   const all = [...carried.values()].reduce((sum, share) => sum + share, 0);
   const ranked = [...CAUSES].sort((a, b) => carried.get(b)! - carried.get(a)!);
@@ -105,31 +110,10 @@ function hints(record: PulldownRecord, prospects: readonly Prospect[]): Pulldown
 }
 
 function chance(prospects: readonly Prospect[], holds: (prospect: Prospect) => boolean): number {
-  let yes = 0;
-  let total = 0;
-  for (const prospect of prospects) {
-    total += prospect.weight;
-    if (holds(prospect)) yes += prospect.weight;
-  }
-  return yes / total;
+  return prospects.filter(holds).length / prospects.length;
 }
 
-function weightedMedian(prospects: readonly Prospect[], value: (prospect: Prospect) => number): number {
-  return weightedQuantile(prospects, value, 0.5);
-}
-
-function weightedQuantile(
-  prospects: readonly Prospect[],
-  value: (prospect: Prospect) => number,
-  share: number,
-): number {
-  const sorted = prospects.map((prospect) => ({ at: value(prospect), weight: prospect.weight }));
-  sorted.sort((a, b) => a.at - b.at);
-  const total = sorted.reduce((sum, { weight }) => sum + weight, 0);
-  let passed = 0;
-  for (const { at, weight } of sorted) {
-    passed += weight;
-    if (passed >= share * total) return at;
-  }
-  return sorted[sorted.length - 1]!.at;
+/** `sorted` ascending. */
+function quantile(sorted: readonly number[], share: number): number {
+  return sorted[Math.round(share * (sorted.length - 1))]!;
 }

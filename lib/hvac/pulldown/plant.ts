@@ -2,7 +2,8 @@
  * Pump, hoses, circuit and what gives off gas, as one lumped plant. SI throughout.
  *
  * Flow through hose and pump: C (p - p2) = S (p2 - pu), with C = viscous (p + p2)/2 + molecular.
- * Circuit: V dp/dt = leak + walls/(1 + t/300 s) + oil exp(-t/fade) + water - S (p2 - pu).
+ * Film: evaporation falls as its last share dries, and as it cools: saturation exp(-chilled), chilled towards chill times its inflow.
+ * Circuit: V dp/dt = leak + walls/(1 + t/120 s) + oil exp(-t/fade) + water - S (p2 - pu).
  * @source series conductance, pump-down and rate of rise as in any vacuum textbook (Umrath, O'Hanlon)
  */
 export interface Plant {
@@ -25,6 +26,11 @@ export interface Plant {
   readonly saturationPa: number;
   /** Liquid water or ice as Pa m3 of vapour. */
   readonly water: number;
+  /** Share of the water below which its surface shrinks. */
+  readonly filmShare: number;
+  /** How far evaporation cools the film: fall of the logarithm of its saturation pressure for each Pa m3/s. */
+  readonly chill: number;
+  readonly chillFadeS: number;
   /** Whether the gauge sees the pump's end of the hose. */
   readonly gaugeAtPump: boolean;
 }
@@ -33,11 +39,12 @@ export interface Plant {
 export interface PlantState {
   pressurePa: number;
   waterLeft: number;
+  /** Fall of the logarithm of the film's saturation pressure below that at the wall. */
+  chilled: number;
   atS: number;
 }
 
-const FADE_S = 300;
-const FILM_SHARE = 0.1;
+const FADE_S = 120;
 
 /** Pressure at the pump's inlet when the circuit is at `pressurePa`. */
 export function inletPressurePa(plant: Plant, pressurePa: number): number {
@@ -54,37 +61,64 @@ export function effectiveSpeedM3PerS(plant: Plant, pressurePa: number): number {
 
 /** Moves the state on; each inner step is exact for flows that are straight lines in pressure. */
 export function advance(plant: Plant, state: PlantState, untilS: number, loosestStep = 0.2): void {
-  const { volumeM3, speedM3PerS: speed, molecular } = plant;
+  const { volumeM3, speedM3PerS: speed, molecular, pumpFloorPa, leak, walls, oil, oilFadeS } = plant;
+  const { evaporation, saturationPa, water, filmShare, chill, chillFadeS } = plant;
   const a = plant.viscous / 2;
   const b = molecular + speed;
-  let { pressurePa: pressure, waterLeft, atS } = state;
+  let { pressurePa: pressure, waterLeft, chilled, atS } = state;
+  let oilNow = oil > 0 ? oil * Math.exp(-atS / oilFadeS) : 0;
   while (atS < untilS) {
-    const c = a * pressure * pressure + molecular * pressure + speed * plant.pumpFloorPa;
+    const c = a * pressure * pressure + molecular * pressure + speed * pumpFloorPa;
     const root = Math.sqrt(b * b + 4 * a * c);
-    const inlet = (2 * c) / (b + root);
-    const film = waterLeft > 0 ? waterLeft / (waterLeft + FILM_SHARE * plant.water) : 0;
-    const short = plant.saturationPa - pressure;
-    const fromWater = short > 0 ? plant.evaporation * film * short : 0;
-    const inflow = plant.leak + fadingInflow(plant, atS) + fromWater;
-    const rate = (inflow - speed * (inlet - plant.pumpFloorPa)) / volumeM3;
-    const slope = (speed * (2 * a * pressure + molecular)) / root;
-    const stiffness = (slope + (short > 0 ? plant.evaporation * film : 0)) / volumeM3;
-    // As long as the pressure moves little, or as the fading walls and the drying film allow.
-    const relaxS = 1 / Math.max(stiffness, 1e-9);
+    let inflow = leak + (walls * FADE_S) / (FADE_S + atS) + oilNow;
+    let stiffness = (speed * (2 * a * pressure + molecular)) / root;
+    let fromWater = 0;
     let stepS = untilS - atS;
-    const quick = (loosestStep * pressure) / Math.max(Math.abs(rate), 1e-12);
-    if (quick < relaxS) stepS = Math.min(stepS, quick);
-    stepS = Math.min(stepS, 0.25 * (atS + FADE_S));
-    if (fromWater > 0) stepS = Math.min(stepS, (0.15 * (waterLeft + 0.02 * plant.water)) / fromWater);
-    stepS = Math.max(stepS, 0.05);
-    const moved = -Math.expm1(-stiffness * stepS) / stiffness;
-    pressure = Math.max(pressure + rate * moved, 0.01);
-    waterLeft = Math.max(0, waterLeft - fromWater * stepS);
-    atS = Math.min(atS + stepS, untilS + 1e-9);
+    if (waterLeft > 0) {
+      const short = saturationPa * coldShare(chilled) - pressure;
+      if (short > 0) {
+        const flow = (evaporation * waterLeft * (1 + filmShare)) / (waterLeft + filmShare * water);
+        fromWater = flow * short;
+        inflow += fromWater;
+        stiffness += flow;
+        stepS = Math.min(stepS, (0.15 * (waterLeft + 0.02 * water)) / fromWater);
+      }
+      // The film may not cool at once.
+      if (chill > 0) stepS = Math.min(stepS, 0.3 * chillFadeS);
+    }
+    stiffness /= volumeM3;
+    const rate = (inflow - speed * ((2 * c) / (b + root) - pumpFloorPa)) / volumeM3;
+    // As long as the pressure moves little, or as the fading walls and the drying film allow.
+    const fast = Math.abs(rate);
+    if (fast > loosestStep * pressure * stiffness) stepS = Math.min(stepS, (loosestStep * pressure) / fast);
+    stepS = Math.max(Math.min(stepS, 0.25 * (atS + FADE_S)), 0.05);
+    pressure = Math.max(pressure + rate * stepS * shareMoved(stiffness * stepS), 0.01);
+    if (fromWater > 0) waterLeft = Math.max(0, waterLeft - fromWater * stepS);
+    if (chill > 0) {
+      const aim = chill * fromWater;
+      chilled += ((aim - chilled) * stepS * shareMoved(stepS / chillFadeS)) / chillFadeS;
+    }
+    const faded = stepS / oilFadeS;
+    oilNow *= 1 - faded * shareMoved(faded);
+    atS += stepS;
   }
   state.pressurePa = pressure;
   state.waterLeft = waterLeft;
+  state.chilled = chilled;
   state.atS = untilS;
+}
+
+/** (1 - exp(-x)) / x for x of 0 or more, within 1.5 %: a Pade form that costs no exponential. */
+function shareMoved(x: number): number {
+  return (24 + x * (6 + x)) / (24 + x * (18 + x * (6 + x)));
+}
+
+/** Saturation pressure of a chilled film over that at the wall: exp(-chilled), nearly. */
+function coldShare(chilled: number): number {
+  const eighth = 1 / (1 + chilled / 8);
+  const quarter = eighth * eighth;
+  const half = quarter * quarter;
+  return half * half;
 }
 
 /** Gas leaving walls and oil at one moment, Pa m3/s. */
@@ -93,10 +127,10 @@ export function fadingInflow({ walls, oil, oilFadeS }: Plant, atS: number): numb
 }
 
 /** What water gives off at one moment, Pa m3/s; the last of it comes slower. */
-export function waterInflow(plant: Plant, { pressurePa, waterLeft }: PlantState): number {
-  if (waterLeft <= 0 || pressurePa >= plant.saturationPa) return 0;
-  const film = waterLeft / (waterLeft + FILM_SHARE * plant.water);
-  return plant.evaporation * film * (plant.saturationPa - pressurePa);
+export function waterInflow(plant: Plant, { pressurePa, waterLeft, chilled }: PlantState): number {
+  const short = plant.saturationPa * coldShare(chilled) - pressurePa;
+  if (waterLeft <= 0 || short <= 0) return 0;
+  return (plant.evaporation * short * waterLeft * (1 + plant.filmShare)) / (waterLeft + plant.filmShare * plant.water);
 }
 
 /** What the gauge stands at, before its own error. */

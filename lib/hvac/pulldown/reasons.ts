@@ -3,7 +3,8 @@ import type { PulldownReason, PulldownReasonCode } from "./record";
 const TEXTS: Record<PulldownReasonCode, string> = {
   "on-course": "The pressure is on its way to the target.",
   reached: "The target is reached: isolate the circuit from the pump and start the hold.",
-  "too-early": "Too few readings to say: keep the pump running and read on.",
+  "too-early":
+    "Too few readings to lean on: any time given comes from the plates of pump and hoses. Keep the pump running and read on.",
   "stalled-by-leak":
     "Air is coming in about as fast as the pump takes it out: prove hoses and core tools first, then look for the leak.",
   "stalled-by-water":

@@ -9,14 +9,19 @@ export interface PulldownTrace {
   /** Scatter of one single reading near the end. */
   readonly readingSpread: number;
   readonly lastS: number;
+  /** Seconds from one reading to the next. */
+  readonly everyS: number;
 }
 
 const MOST_POINTS = 56;
-/** What a lumped plant can be wrong by at one point, beside noise. */
-const MODEL_SPREAD = 0.013;
+/** What a lumped plant can be wrong by at the last reading, and how that grows with each e-fold of pressure before it. */
+const MODEL_SPREAD = 0.006;
+const MODEL_SPREAD_GROWTH = 2;
+/** The range of micron gauges ends here or higher. Common practice. */
+const LOWEST_RANGE_END_PA = 1300;
 
 export function traceOf({ readings, gauge }: PulldownRecord): PulldownTrace {
-  const kept = withoutStrays(readings, gauge.resolutionPa);
+  const kept = withinRange(withoutStrays(readings, gauge.resolutionPa));
   const readingSpread = scatter(kept);
   const groups = grouped(kept);
   const timeS = Float64Array.from(groups, (group) => mean(group.map((reading) => reading.atS)));
@@ -25,9 +30,24 @@ export function traceOf({ readings, gauge }: PulldownRecord): PulldownTrace {
   );
   const spread = Float64Array.from(groups, (group, index) => {
     const rounding = (0.29 * gauge.resolutionPa) / Math.exp(logPa[index]!);
-    return Math.hypot(MODEL_SPREAD, Math.hypot(readingSpread, rounding) / Math.sqrt(group.length));
+    const far = Math.abs(logPa[index]! - logPa[logPa.length - 1]!);
+    return Math.hypot(
+      MODEL_SPREAD * (1 + MODEL_SPREAD_GROWTH * far),
+      Math.hypot(readingSpread, rounding) / Math.sqrt(group.length),
+    );
   });
-  return { timeS, logPa, spread, readingSpread, lastS: readings[readings.length - 1]!.atS };
+  const lastS = readings[readings.length - 1]!.atS;
+  const everyS = (lastS - readings[0]!.atS) / Math.max(1, readings.length - 1);
+  return { timeS, logPa, spread, readingSpread, lastS, everyS };
+}
+
+/** Without what lies beyond the gauge's range: it stands at one value until the pressure enters it. */
+function withinRange(readings: readonly PulldownReading[]): readonly PulldownReading[] {
+  const first = readings[0]!.pressureAbsPa;
+  if (first < LOWEST_RANGE_END_PA) return readings;
+  const entered = readings.findIndex(({ pressureAbsPa }) => pressureAbsPa < 0.999 * first);
+  if (entered < 0) return readings.slice(-1);
+  return entered > 1 ? readings.slice(entered) : readings;
 }
 
 /** A stray stands far off both what comes before and what comes after. */

@@ -1,5 +1,6 @@
 import { judgePulldown } from "@/lib/hvac/pulldown/judge-pulldown";
 import type { PulldownRecord } from "@/lib/hvac/pulldown/record";
+import { coldFilmPulldown } from "./cold-film-pulldown";
 import { simulatePulldown } from "./simulated-pulldown";
 import { steadyRigPulldown } from "./steady-rig-pulldown";
 
@@ -20,7 +21,12 @@ export interface ForecastErrors {
 /** Times under this are a sampling interval or two: no forecast to speak of. */
 const LEAST_ETA_S = 20;
 
-export function pulldownForecastErrors(kind: "plant" | "steady-rig", from: number, to: number): ForecastErrors {
+/** Three simulators, each with other physics than the engine's plant. */
+const SIMULATORS = { plant: simulatePulldown, "steady-rig": steadyRigPulldown, "cold-film": coldFilmPulldown };
+export type PulldownSimulator = keyof typeof SIMULATORS;
+export const PULLDOWN_SIMULATORS = Object.keys(SIMULATORS) as PulldownSimulator[];
+
+export function pulldownForecastErrors(kind: PulldownSimulator, from: number, to: number): ForecastErrors {
   const errors: ForecastErrors = {
     logErrors: [],
     straightLineLogErrors: [],
@@ -33,7 +39,7 @@ export function pulldownForecastErrors(kind: "plant" | "steady-rig", from: numbe
     milliseconds: [],
   };
   for (let seed = from; seed < to; seed++) {
-    const { record, trueEtaS } = kind === "plant" ? simulatePulldown(seed) : steadyRigPulldown(seed);
+    const { record, trueEtaS } = SIMULATORS[kind](seed);
     const startedMs = performance.now();
     const { etaToTargetS, interval80S } = judgePulldown(record);
     errors.milliseconds.push(performance.now() - startedMs);
