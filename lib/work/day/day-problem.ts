@@ -204,6 +204,20 @@ export function listPlannedVisits({ clock, crews }: DayProblem, plan: DispatchPl
   return [...planned.values()];
 }
 
+/** What the visits say now, as a plan: starts and people as they were set, whether or not they can still be kept. */
+export function standingPlan({ problem }: DayProblem): DispatchPlan {
+  const stops = new Map<string, { job: string; start: number }[]>();
+  const unassigned: { job: string; reason: string }[] = [];
+  for (const { id, promised, lockedTo, lockedStart } of problem.jobs) {
+    const technician = promised?.technician ?? lockedTo;
+    const start = promised?.start ?? lockedStart;
+    if (technician === undefined || start === undefined) unassigned.push({ job: id, reason: "not planned yet" });
+    else stops.set(technician, [...(stops.get(technician) ?? []), { job: id, start }]);
+  }
+  const routes = [...stops].map(([technician, own]) => ({ technician, stops: own.sort((a, b) => a.start - b.start) }));
+  return { format: "dispatch-plan/1", name: problem.name, routes, unassigned, cost: 0, solveMs: 0 };
+}
+
 /** A sentence of a plan with names in the place of ids. */
 export function inNames(words: string, names: ReadonlyMap<string, string>): string {
   return words.replace(/[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}/g, (id) => names.get(id) ?? id);
