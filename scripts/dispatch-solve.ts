@@ -1,7 +1,6 @@
 import { readFileSync } from "node:fs";
 import { isMainThread, parentPort, Worker } from "node:worker_threads";
 import type { DispatchProblem } from "@/lib/dispatch";
-import { parseProblem } from "@/lib/dispatch/schema";
 import { CLOSING_MS, type SharedTask, searchTogether, shareTask, wallClockMs } from "@/lib/planner/search-together";
 
 /*
@@ -11,20 +10,22 @@ import { CLOSING_MS, type SharedTask, searchTogether, shareTask, wallClockMs } f
 const MALFORMED = 2;
 const DEFAULT_LIMIT_MS = 1000;
 
-if (isMainThread) solve();
+if (isMainThread) await solve();
 else parentPort?.once("message", (task: SharedTask) => searchTogether(task, 1));
 
-function solve(): void {
+async function solve(): Promise<void> {
   const helper = new Worker(new URL(import.meta.url));
   helper.on("error", (error) => console.error(`The second search failed: ${error.message}`));
-  const problem = readProblem();
+  const problem = await readProblem();
   const task = shareTask(problem, wallClockMs() + (problem.timeLimitMs ?? DEFAULT_LIMIT_MS) - CLOSING_MS, 2);
   helper.postMessage(task);
   const plan = searchTogether(task, 0);
   process.stdout.write(`${JSON.stringify(plan)}\n`, () => process.exit(0));
 }
 
-function readProblem(): DispatchProblem {
+async function readProblem(): Promise<DispatchProblem> {
+  // loaded here, so that the second thread starts without it
+  const { parseProblem } = await import("@/lib/dispatch/schema");
   let input: unknown;
   try {
     input = JSON.parse(readFileSync(0, "utf8"));
