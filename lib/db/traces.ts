@@ -1,55 +1,8 @@
 import "server-only";
-import { createHash } from "node:crypto";
-import type { JobId, PersonId, TraceId } from "@/lib/ids";
-import { err, ok, type Result } from "@/lib/result";
+import type { JobId, TraceId } from "@/lib/ids";
 import type { KnownTrace } from "@/lib/sync/trace";
 import { type TraceSample, type TraceUnit, unpackChunk } from "@/lib/sync/trace-chunk";
-import { lockLog } from "./entries";
 import type { TenantTx } from "./tenant";
-
-export type ChunkRefusal =
-  | { code: "not-found" }
-  | { code: "not-a-chunk"; at: number }
-  | { code: "chunk-used-otherwise" };
-
-export interface StoredChunk {
-  /** SHA-256 in hex. */
-  readonly digest: string;
-  readonly isNew: boolean;
-  /** Whether an entry of the job names the trace already: it was then judged without this chunk. */
-  readonly isNamed: boolean;
-}
-
-/** Stores one chunk of a trace, or finds it stored already. Chunks are never edited. */
-export async function storeChunk(
-  tx: TenantTx,
-  at: { jobId: JobId; traceId: TraceId; index: number; personId: PersonId },
-  packed: Uint8Array<ArrayBuffer>,
-): Promise<Result<StoredChunk, ChunkRefusal>> {
-  const chunk = unpackChunk(packed);
-  if (!chunk.ok) return err({ code: "not-a-chunk", at: chunk.error.at });
-  // The log stands still, so that an entry on its way at the same time either sees the chunk or is seen here.
-  if (!(await lockLog(tx, at.jobId))) return err({ code: "not-found" });
-  const digest = createHash("sha256").update(packed).digest();
-  const [stored] = await tx.$queryRaw<{ owned: boolean; added: boolean; known: Uint8Array | null; named: boolean }[]>`
-    with made as (
-      insert into trace (id, job_id, person_id) values (${at.traceId}::uuid, ${at.jobId}::uuid, ${at.personId}::uuid)
-        on conflict do nothing returning 1
-    ), owned as (
-      select 1 from made union all select 1 from trace where id = ${at.traceId}::uuid and job_id = ${at.jobId}::uuid
-    ), added as (
-      insert into trace_chunk (trace_id, chunk_index, sample_count, packed, digest)
-        select ${at.traceId}::uuid, ${at.index}::int, ${chunk.value.samples.length}::int, ${packed}::bytea, ${digest}::bytea
-        from owned on conflict do nothing returning 1
-    )
-    select exists (table owned) as owned, exists (table added) as added,
-      (select digest from trace_chunk where trace_id = ${at.traceId}::uuid and chunk_index = ${at.index}::int) as known,
-      exists (select 1 from entry where job_id = ${at.jobId}::uuid and kind = 'step-recorded'
-        and wire #>> '{body,evidence,record,trace,traceId}' = ${at.traceId}) as named`;
-  if (!stored?.owned) return err({ code: "not-found" });
-  if (!stored.added && !(stored.known && digest.equals(stored.known))) return err({ code: "chunk-used-otherwise" });
-  return ok({ digest: digest.toString("hex"), isNew: stored.added, isNamed: stored.named });
-}
 
 export interface StoredTrace {
   traceId: TraceId;

@@ -73,29 +73,43 @@ export function packChunk(chunk: TraceChunk): Result<Uint8Array, PackError> {
 
 /** The samples of a chunk, exactly as packed; refuses anything else by the byte where it stopped making sense. */
 export function unpackChunk(bytes: Uint8Array): Result<TraceChunk, UnpackError> {
+  const samples: TraceSample[] = [];
+  const read = readChunk(bytes, (atMs, value, temperatureC) => {
+    samples.push(Number.isNaN(temperatureC) ? { atMs, value } : { atMs, value, temperatureC });
+  });
+  return read.ok ? ok({ unit: read.value.unit, samples }) : read;
+}
+
+/** How many samples a chunk holds, read to its end as `unpackChunk` does but kept nowhere. */
+export function countSamples(bytes: Uint8Array): Result<number, UnpackError> {
+  const read = readChunk(bytes, () => {});
+  return read.ok ? ok(read.value.count) : read;
+}
+
+/** Hands over each sample in turn, the temperature NaN where the trace has none. */
+function readChunk(
+  bytes: Uint8Array,
+  take: (atMs: number, value: number, temperatureC: number) => void,
+): Result<{ unit: TraceUnit; count: number }, UnpackError> {
   const headerEnd = 2 + (bytes[1] ?? 0);
   if (bytes[0] !== FORM || headerEnd > bytes.length) return err({ code: "not-a-chunk", at: 0 });
   const header = readHeader(String.fromCharCode(...bytes.subarray(2, headerEnd)));
   if (!header) return err({ code: "not-a-chunk", at: 2 });
   const cursor = { bytes, at: headerEnd };
-  const samples: TraceSample[] = [];
+  const hasTemperature = header.temperatureDecimals >= 0;
+  const [valueScale, temperatureScale] = [10 ** header.valueDecimals, 10 ** header.temperatureDecimals];
   let [atMs, wholeValue, wholeTemperature] = [0, 0, 0];
   for (let index = 0; index < header.count; index++) {
     atMs += pullSigned(cursor);
     wholeValue += pullSigned(cursor);
-    const value = wholeValue / 10 ** header.valueDecimals;
-    if (header.temperatureDecimals >= 0) {
-      wholeTemperature += pullSigned(cursor);
-      samples.push({ atMs, value, temperatureC: wholeTemperature / 10 ** header.temperatureDecimals });
-    } else {
-      samples.push({ atMs, value });
-    }
+    if (hasTemperature) wholeTemperature += pullSigned(cursor);
     if (!Number.isSafeInteger(atMs) || !Number.isSafeInteger(wholeValue) || !Number.isSafeInteger(wholeTemperature)) {
       return err({ code: "not-a-chunk", at: cursor.at });
     }
+    take(atMs, wholeValue / valueScale, hasTemperature ? wholeTemperature / temperatureScale : Number.NaN);
   }
   if (cursor.at !== bytes.length) return err({ code: "not-a-chunk", at: cursor.at });
-  return ok({ unit: header.unit, samples });
+  return ok({ unit: header.unit, count: header.count });
 }
 
 function readHeader(text: string) {
@@ -134,6 +148,11 @@ function pushSigned(bytes: number[], step: number): void {
 
 /** NaN past the end or for a number too long to be one of ours; the caller's safe-integer check catches it. */
 function pullSigned(cursor: { bytes: Uint8Array; at: number }): number {
+  const only = cursor.bytes[cursor.at];
+  if (only !== undefined && only < 128) {
+    cursor.at += 1; // nearly every step is one byte long
+    return only % 2 === 0 ? only >> 1 : -((only + 1) >> 1);
+  }
   let [rest, scale] = [0, 1];
   for (let length = 0; length < 8; length++) {
     const byte = cursor.bytes[cursor.at++];

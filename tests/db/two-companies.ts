@@ -3,7 +3,7 @@ import type { Role } from "@/lib/auth/roles";
 import type { Member } from "@/lib/auth/session";
 import { takeCall } from "@/lib/db/calls";
 import { createCircuit } from "@/lib/db/circuits";
-import { prismaClient } from "@/lib/db/client";
+import { disconnect } from "@/lib/db/client";
 import { createCustomer } from "@/lib/db/customers";
 import { createEquipment } from "@/lib/db/equipment";
 import { openJob } from "@/lib/db/jobs";
@@ -38,7 +38,7 @@ export async function twoCompanies(): Promise<TwoCompanies> {
   const alder = await plantCompany(database, "alder");
   const birch = await plantCompany(database, "birch");
   const drop = async () => {
-    await prismaClient().$disconnect();
+    await disconnect();
     await database.drop();
   };
   return { ...database, alder, birch, drop };

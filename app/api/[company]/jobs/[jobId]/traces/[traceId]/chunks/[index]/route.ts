@@ -26,9 +26,7 @@ export async function PUT(request: Request, context: Context) {
   return atAddress(context, async (member, at) => {
     const body = await readBytes(request, MAX_BYTES);
     if (!body.ok) return refuseBody(body.error);
-    const stored = await withTenant(member.companyId, (tx) =>
-      receiveChunk(tx, { ...at, personId: member.personId }, new Uint8Array(body.value)),
-    );
+    const stored = await receiveChunk(member.companyId, { ...at, personId: member.personId }, body.value);
     if (stored.ok) return answer({ digest: stored.value });
     switch (stored.error.code) {
       case "not-found":
