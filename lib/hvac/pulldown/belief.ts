@@ -41,26 +41,29 @@ export interface Belief {
  * spreads wide.
  */
 export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief {
-  const { pump, hoses, targetAbsPa, internalVolumeM3: volumeM3 } = record;
+  const { pump, hoses } = record;
+  const volumeM3 = within(record.internalVolumeM3, 1e-5, 1e3);
+  const plateM3PerS = within(pump.speedM3PerS, 1e-6, 10);
+  const targetAbsPa = within(record.targetAbsPa, 0.01, 1e5);
   const pipe = { innerDiameterM: hoses.innerDiameterM, lengthM: hoses.lengthM };
   const meanSpeed = meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol);
-  const viscous = hoses.count * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS);
-  const molecular = hoses.count * molecularConductanceM3PerS(pipe, meanSpeed);
-  const saturation = saturationPressurePa(Math.min(Math.max(record.wallTemperatureK, 200), 370));
-  const load = targetAbsPa * pump.speedM3PerS;
+  const viscous = within(hoses.count * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS), 1e-10, 1e3);
+  const molecular = within(hoses.count * molecularConductanceM3PerS(pipe, meanSpeed), 1e-8, 1e4);
+  const saturation = saturationPressurePa(within(record.wallTemperatureK, 200, 370));
+  const load = targetAbsPa * plateM3PerS;
   const centre = Float64Array.of(
     0.62,
     record.valveCoresRemoved ? 0.4 : 0.25,
-    1.2 * Math.max(pump.ultimateAbsPa, 0.5),
+    1.2 * within(pump.ultimateAbsPa, 0.5, 1e4),
     4e-4 * load,
     3e-3 * load,
-    0.5 * pump.speedM3PerS,
+    0.5 * plateM3PerS,
     0.03,
     0.92,
     4e-4 * load,
     1500,
     0.15,
-    0.3 / (pump.speedM3PerS * saturation),
+    0.3 / (plateM3PerS * saturation),
     300,
     1,
     Math.exp(trace.logPa[0]!),
@@ -68,7 +71,7 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
   const spread = Float64Array.of(0.4, 1, 1.2, 2.4, 2, 1, 3, 0.2, 2.4, 1.1, 1, 1.5, 1.2, 0.9, 0.1);
   const plantAt = (x: Float64Array): Plant => ({
     volumeM3,
-    speedM3PerS: pump.speedM3PerS * Math.exp(x[0]!),
+    speedM3PerS: plateM3PerS * Math.exp(x[0]!),
     viscous: viscous * Math.exp(x[1]!),
     // A narrower way loses less of what goes by d^3 than of what goes by d^4; a short opening less still.
     molecular: molecular * Math.exp(0.75 * x[1]! + x[13]!),
@@ -87,7 +90,7 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
   });
   const { speedM3PerS, viscousShare } = leastOf(trace, volumeM3, viscous);
   const usual = {
-    speed: speedM3PerS / pump.speedM3PerS,
+    speed: speedM3PerS / plateM3PerS,
     water: 0.002,
     leak: 0.001 * load,
     walls: 0.003 * load,
@@ -124,4 +127,9 @@ function leastOf({ timeS, logPa }: PulldownTrace, volumeM3: number, viscous: num
     byHoses = Math.max(byHoses, (Math.exp(-logPa[index]!) - Math.exp(-logPa[index - span]!)) * perS);
   }
   return { speedM3PerS: Math.max(byPump, 1e-7), viscousShare: Math.max((2 * byHoses) / viscous, 1e-4) };
+}
+
+/** Entries beyond any plant are taken for the nearest one there could be. */
+function within(value: number, lowest: number, highest: number): number {
+  return Math.min(Math.max(value, lowest), highest);
 }

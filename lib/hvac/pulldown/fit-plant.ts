@@ -39,7 +39,7 @@ export function departures(
 /** Beyond three spreads a departure counts less and less: the lumped plant is wrong somewhere, not everywhere. */
 function softened(away: number): number {
   const size = Math.abs(away);
-  return size <= 3 ? away : Math.sign(away) * Math.sqrt(9 + 6 * Math.log1p((size - 3) / 1) * 1.5);
+  return size <= 3 ? away : Math.sign(away) * Math.sqrt(9 + 9 * Math.log1p(Math.min(size, 1e9) - 3));
 }
 
 export function costOf(belief: Belief, unknowns: Float64Array, residual: Float64Array): number {

@@ -63,7 +63,7 @@ function drawnAbout(fits: readonly PlantFit[], random: () => number, cost: (x: F
 
 function inShares(logs: readonly number[]): number[] {
   const most = Math.max(...logs);
-  const weights = logs.map((log) => Math.exp(log - most));
+  const weights = logs.map((log) => (log >= most - 50 ? Math.exp(log - most) : 0));
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   return weights.map((weight) => weight / total);
 }
