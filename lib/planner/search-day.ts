@@ -1,6 +1,6 @@
 import "server-only";
 import { join } from "node:path";
-import { Worker } from "node:worker_threads";
+import type { Worker } from "node:worker_threads";
 import type { DispatchPlan, DispatchProblem, SearchProgress } from "@/lib/dispatch";
 import { err, ok, type Result } from "@/lib/result";
 import type { SearchOrder, SearchReport } from "./search-thread";
@@ -129,7 +129,9 @@ function threadOf(own: number): Promise<Thread> {
 /** Starts a thread from the bundle that the commands' own starter makes, and waits until it listens. One that dies is forgotten. */
 function startThread(own: number): Promise<Thread> {
   const starter = join(process.cwd(), "scripts/bundled.mjs");
-  const worker = new Worker(/* turbopackIgnore: true */ starter, { argv: ["lib/planner/search-thread.ts"] });
+  // asked for at run time: the app's bundler would pull everything it finds behind a worker's name into the build
+  const { Worker } = process.getBuiltinModule("node:worker_threads");
+  const worker = new Worker(starter, { argv: ["lib/planner/search-thread.ts"] });
   return new Promise((resolve, reject) => {
     const thread: Thread = { worker, hear: ({ kind }) => kind === "ready" && resolve(thread) };
     const lost = (message: string) => {
