@@ -1,5 +1,5 @@
 import { nitrogenDensityMolPerM3, nitrogenPressureAbsPa } from "../nitrogen";
-import { type LeakPosterior, leakPosterior } from "./leak-posterior";
+import { type LeakPosterior, leakPosterior, logOddsKeptUp } from "./leak-posterior";
 import { chanceBelow, moments, type NormalMixture, quantile } from "./normal-mixture";
 import { type Observations, observe } from "./observations";
 import type { PressureTestRecord } from "./record";
@@ -19,6 +19,8 @@ export interface LeakEstimate {
   readonly chanceBelow: (paPerS: number) => number;
   /** Chance that gas came in rather than went out, were that allowed. */
   readonly chanceGain: number;
+  /** Logarithm of the odds that something keeps the pressure up, against a circuit that loses less than a rate. */
+  readonly logOddsKeptUp: (limitPaPerS: number) => number;
   readonly posterior: LeakPosterior;
   readonly series: PressureSeries;
   readonly observations: Observations;
@@ -35,16 +37,18 @@ export function estimateLeak(
   const series = asAmount({ ...shown, temperatureK: air.temperatureK });
   const observations = observe(series, record.gauge.resolutionPa);
   const paPerK = pressurePerKelvin(series.pressureAbsPa[0]!, series.temperatureK[0]!);
-  const posterior = leakPosterior({
+  const input = {
     series,
     observations,
     atmosphericPa: record.atmosphericPa,
     paPerK,
     thermometer: air.errorAtLag,
     ...(extra && { extra: extra(series) }),
-  });
+  };
+  const posterior = leakPosterior(input);
   const leak = withGaugeError(posterior.leak, record.gauge.accuracyFraction);
-  return { ...summary(leak), posterior, series, observations, paPerK };
+  const logOdds = (limitPaPerS: number) => logOddsKeptUp(input, posterior, limitPaPerS);
+  return { ...summary(leak), logOddsKeptUp: logOdds, posterior, series, observations, paPerK };
 }
 
 function summary(leak: NormalMixture) {

@@ -23,8 +23,10 @@ export function findGasAdded(series: PressureSeries, noisePa: number, paPerK: nu
       while (to + 1 < timeS.length && timeS[to]! - timeS[from]! < windowS) to++;
       const tookS = timeS[to]! - timeS[from]!;
       const risePa = levelAt(pressureAbsPa, to, 1) - levelAt(pressureAbsPa, from, -1);
+      if (risePa < mostPa) continue;
       const warmedK = warmestRiseK(series, from, to) * (1 - Math.exp(-tookS / 60));
-      const excessPa = risePa - 1.1 * paPerK * warmedK - 8 * noisePa - 0.0008 * pressureAbsPa[0]!;
+      const warmedPa = Math.max(1.1 * paPerK * warmedK, 1.3 * besidePa(series, from, to));
+      const excessPa = risePa - warmedPa - 8 * noisePa - 0.0008 * pressureAbsPa[0]!;
       if (from > 0 && excessPa > mostPa) {
         mostPa = excessPa;
         found = { from, to };
@@ -32,6 +34,17 @@ export function findGasAdded(series: PressureSeries, noisePa: number, paPerK: nu
     }
   }
   return found;
+}
+
+/** Rise over the same time just before or just after, whichever is more: gas that settles goes on rising. */
+function besidePa({ timeS, pressureAbsPa }: PressureSeries, from: number, to: number): number {
+  const tookS = timeS[to]! - timeS[from]!;
+  const riseIn = (start: number, end: number) => {
+    const spanS = timeS[end]! - timeS[start]!;
+    return spanS > 0 ? ((pressureAbsPa[end]! - pressureAbsPa[start]!) / spanS) * tookS : 0;
+  };
+  const last = timeS.length - 1;
+  return Math.max(riseIn(Math.max(0, 2 * from - to), from), riseIn(to, Math.min(last, 2 * to - from)), 0);
 }
 
 /** Middle of up to three readings going one way, so that noise at the edge does not make the jump. */

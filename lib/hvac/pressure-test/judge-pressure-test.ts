@@ -2,7 +2,6 @@ import { estimateLeak, type LeakEstimate } from "./estimate-leak";
 import { findGasAdded, stepColumn } from "./gas-added";
 import { reason } from "./reasons";
 import type { PressureTestJudgement, PressureTestReason, PressureTestRecord } from "./record";
-import { averaged, followedAirK } from "./thermal-lag";
 
 /** A pass needs near certainty, because it lets the work go on; so does the accusation of a leak. */
 const PASS_CHANCE = 0.003;
@@ -12,9 +11,8 @@ const GAIN_CHANCE = 0.998;
 /** A gain this far below the limit could be weather; what matters is one that could hide a leak. */
 const LEAST_GAIN = 0.2;
 const LATE_LEAK_CHANCE = 0.995;
-/** Even a large coil, half of it indoors, follows the air at least this far. */
-const SLOW_LAG_S = 3600;
-const LEAST_FOLLOWED = 0.48;
+/** In air that stands still a cylinder left open cannot be told from a sound circuit, and the odds stay even. */
+const KEPT_UP_LOG_ODDS = 1.2;
 
 /**
  * Verdict on a standing nitrogen test, from the whole record.
@@ -73,7 +71,7 @@ function verdictFor(
   if (readings[0]!.gaugePa < criteria.testGaugePa) reasons.push(reason("below-test-pressure"));
   if (gasAdded || estimate.chanceBelow(-LEAST_GAIN * criteria.maxLeakPaPerS) > GAIN_CHANCE)
     reasons.push(reason("gas-added"));
-  if (ignoresAir(estimate)) reasons.push(reason("pressure-ignores-air"));
+  if (estimate.logOddsKeptUp(criteria.maxLeakPaPerS) > KEPT_UP_LOG_ODDS) reasons.push(reason("pressure-ignores-air"));
   if (spanS(record) < criteria.holdS) reasons.push(reason("hold-too-short"));
   // Said this way round so that a chance that is no number at all can never pass.
   if (!(chanceOver <= PASS_CHANCE)) reasons.push(reason("leak-not-bounded"), ...whyNotBounded(record, estimate));
@@ -91,33 +89,6 @@ function whyNotBounded(record: PressureTestRecord, estimate: LeakEstimate): Pres
   const unsettledK = Math.exp(-spanS(record) / Math.max(estimate.posterior.best.lagS, 1));
   if (unsettledK > 0.05) why.push(reason("temperature-unsettled"));
   return why;
-}
-
-/** Air that moved to and fro enough to show on any circuit, and a pressure that took no notice: fed or blocked. */
-function ignoresAir({ series, observations, paPerK }: LeakEstimate): boolean {
-  if (observations.from.length < 6) return false;
-  const timeS = averaged(series.timeS, observations);
-  const follow = followedAirK(series, observations, SLOW_LAG_S);
-  const expectedPa = LEAST_FOLLOWED * paPerK * scatterAboutLine(timeS, follow);
-  const seenPa = scatterAboutLine(timeS, observations.pressureAbsPa);
-  return expectedPa > 3 * observations.noisePa && seenPa < 0.5 * expectedPa;
-}
-
-/** Root mean square departure from the straight line that fits best. */
-function scatterAboutLine(x: Float64Array, y: Float64Array): number {
-  const count = x.length;
-  const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / count;
-  const meanX = mean(x);
-  const meanY = mean(y);
-  let xx = 0;
-  let xy = 0;
-  let yy = 0;
-  for (let index = 0; index < count; index++) {
-    xx += (x[index]! - meanX) ** 2;
-    xy += (x[index]! - meanX) * (y[index]! - meanY);
-    yy += (y[index]! - meanY) ** 2;
-  }
-  return Math.sqrt(Math.max(0, yy - (xx > 0 ? xy ** 2 / xx : 0)) / count);
 }
 
 /** A joint may give way during the hold: the second half must not speak of a leak by itself. */

@@ -1,7 +1,7 @@
 import { likelyDisturbances } from "./disturbances";
 import { addLeakParts, fitHistory } from "./history-fit";
 import { climbLags, fillLags } from "./lag-search";
-import { mixtureOf, moments, type NormalMixture, type NormalPart } from "./normal-mixture";
+import { chanceBelow, density, mixtureOf, moments, type NormalMixture, type NormalPart } from "./normal-mixture";
 import type { Observations } from "./observations";
 import type { PressureSeries } from "./series";
 import { averaged, followedAirK, type LeakFlow, leakedSeconds, settlingShare } from "./thermal-lag";
@@ -38,10 +38,27 @@ export interface PosteriorInput {
 
 /** A product of loss and warmth this far under the noise is left out. */
 const CROSS = 0.1;
+/** What a rate that is free, and does nothing, adds to the evidence: see the faint beliefs in least-squares. */
+const LOG_FREE_RATE = 0.5 * Math.log(1e16);
 const USUAL_COUPLING = 0.8;
 const USUAL_LAG_S = 900;
 const LONG_LAG_S = 2400;
 const NEGLIGIBLE_LOG = 10;
+
+/**
+ * Logarithm of how much better a pressure kept up by something else than the gas shut in explains the readings than a
+ * sound circuit does: gas that never followed the air and lost nothing, against gas that followed and lost less than the limit.
+ */
+export function logOddsKeptUp(input: PosteriorInput, posterior: LeakPosterior, limitPaPerS: number): number {
+  const columns = lagColumns(input);
+  const still = new Float64Array(input.observations.from.length);
+  const deaf = (logLag: number) => ({ settle: columns(logLag).settle, follow: still });
+  const keptUp = gather([exploreFlow(input, deaf, still)]).logEvidence - LOG_FREE_RATE;
+  const { leak, logEvidence } = posterior;
+  const within = (chanceBelow(leak, limitPaPerS) - chanceBelow(leak, 0)) / limitPaPerS;
+  const sound = logEvidence + 0.5 * Math.log(2 * Math.PI) + Math.log(0.5 * density(leak, 0) + 0.5 * within);
+  return keptUp - sound;
+}
 
 interface Explored {
   readonly parts: readonly NormalPart[];
@@ -54,11 +71,11 @@ export function leakPosterior(input: PosteriorInput): LeakPosterior {
   const spanS = lastOf(input.series.timeS);
   const columns = lagColumns(input);
   const explore = (flow: LeakFlow) => {
-    const cold = exploreFlow(input, columns, flow, null);
+    const cold = exploreFlow(input, columns, lossPerRate(input, flow, null));
     const lostPa = Math.abs(moments(gather([cold]).leak).mean) * spanS;
     const warmth = warmthShare(input, columns, cold.best);
     const crossPa = lostPa * warmth.reduce((most, share) => Math.max(most, Math.abs(share)), 0);
-    return crossPa < CROSS * cold.best.noisePa ? cold : exploreFlow(input, columns, flow, warmth);
+    return crossPa < CROSS * cold.best.noisePa ? cold : exploreFlow(input, columns, lossPerRate(input, flow, warmth));
   };
   const choked = explore("choked");
   const posterior = gather([choked]);
@@ -98,14 +115,13 @@ function warmthShare({ series, paPerK }: PosteriorInput, columns: ColumnsOf, bes
   return settle.map((left, index) => (best.offsetK * (left - paPerK) + best.coupling * follow[index]!) / startPa);
 }
 
-function exploreFlow(input: PosteriorInput, columns: ColumnsOf, flow: LeakFlow, warmth: Float64Array | null): Explored {
+function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Array): Explored {
   const { series, observations } = input;
   const observedS = averaged(series.timeS, observations);
   const startPa = series.pressureAbsPa[0]!;
   const observed = observations.pressureAbsPa.map((pressure) => pressure - startPa);
   const level = new Float64Array(observed.length).fill(1);
   const fixed = input.extra ? [level, averaged(input.extra, observations)] : [level];
-  const loss = lossPerRate(input, flow, warmth);
   const belief = { noisePa: observations.noisePa, spread: observations.noiseKnown ? 0.2 : 0.7 };
   const whitenAll = (disturbance: Disturbance) => {
     const { whiten, logVariance } = whitener(observedS, observations.relativeVariance, disturbance);

@@ -64,6 +64,18 @@ export function chanceBelow({ mean, sd, weight }: NormalMixture, value: number):
   return below / total;
 }
 
+/** Chance per unit of the number at `value`. */
+export function density({ mean, sd, weight }: NormalMixture, value: number): number {
+  let dense = 0;
+  let total = 0;
+  for (let index = 0; index < mean.length; index++) {
+    const away = (value - mean[index]!) / sd[index]!;
+    dense += (weight[index]! * Math.exp(-0.5 * away * away)) / sd[index]!;
+    total += weight[index]!;
+  }
+  return dense / total / Math.sqrt(2 * Math.PI);
+}
+
 /** The value below which the number lies with this chance; with `floor`, given that it is above that. */
 export function quantile(mixture: NormalMixture, chance: number, floor = Number.NEGATIVE_INFINITY): number {
   const { mean, sd } = mixture;

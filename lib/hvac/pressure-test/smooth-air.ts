@@ -5,6 +5,9 @@ export interface SmoothAir {
   readonly errorK: number;
   /** Time over which neighbouring readings were averaged. */
   readonly overS: number;
+  /** How far air that bends from reading to reading strays from the straight line between them, and their distance. */
+  readonly betweenK: number;
+  readonly everyS: number;
 }
 
 const FEWEST = 6;
@@ -27,7 +30,8 @@ const LEAST_SCATTER_K = 0.002;
 export function smoothAir(timeS: Float64Array, shownK: Float64Array, roundingK: number): SmoothAir {
   const count = shownK.length;
   const everyS = (timeS[count - 1]! - timeS[0]!) / (count - 1);
-  if (count < FEWEST || !(everyS > 0)) return { temperatureK: shownK, errorK: Math.max(roundingK, 0.05), overS: 0 };
+  if (count < FEWEST || !(everyS > 0))
+    return { temperatureK: shownK, errorK: Math.max(roundingK, 0.05), overS: 0, betweenK: betweenK(shownK), everyS };
   const line = straightLine(timeS, shownK);
   const bent = shownK.map((shown, index) => shown - line[index]!);
   // A display that stands between its steps repeats its own error: such readings count once a step.
@@ -47,11 +51,22 @@ export function smoothAir(timeS: Float64Array, shownK: Float64Array, roundingK: 
   const stiffest = tried
     .filter((_, index) => most - weights[index]! < DOUBT)
     .reduce((a, b) => (b.kept < a.kept ? b : a));
+  const temperatureK = stiffest.smooth.map((value, index) => value + line[index]!);
   return {
-    temperatureK: stiffest.smooth.map((value, index) => value + line[index]!),
+    temperatureK,
+    betweenK: betweenK(temperatureK),
+    everyS,
     errorK: stiffest.scatterK * Math.sqrt(stiffest.kept),
     overS: everyS / stiffest.kept,
   };
+}
+
+/** Of a random walk seen at intervals: the mean square of its bends is 24 times that of its straying in between. */
+function betweenK(temperatureK: Float64Array): number {
+  let squares = 0;
+  for (let index = 1; index + 1 < temperatureK.length; index++)
+    squares += (temperatureK[index - 1]! - 2 * temperatureK[index]! + temperatureK[index + 1]!) ** 2;
+  return Math.sqrt(squares / Math.max(temperatureK.length - 2, 1) / 24);
 }
 
 /** The rows of a difference operator of first or second order, weighted for uneven steps; three numbers a row. */

@@ -25,7 +25,11 @@ export function readAir(timeS: Float64Array, shownK: Float64Array): AirHistory {
   const errorAtLag = (lagS: number) => {
     const scatterVariance = (air.errorK ** 2 * air.overS) / (air.overS + 2 * lagS);
     const roundingVariance = roundingK ** 2 * Math.min(1, stepS / (air.overS + 2 * lagS));
-    return { sdK: Math.sqrt(scatterVariance + roundingVariance), fadeS: lagS + (air.overS + stepS) / 3 };
+    const betweenVariance = (air.betweenK ** 2 * air.everyS) / (air.everyS + 2 * lagS);
+    return {
+      sdK: Math.sqrt(scatterVariance + roundingVariance + betweenVariance),
+      fadeS: lagS + (air.overS + stepS) / 3,
+    };
   };
   return { ...air, errorAtLag };
 }

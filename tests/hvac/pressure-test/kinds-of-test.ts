@@ -236,7 +236,12 @@ function bestSd(
   noisePa: number,
 ): number {
   const scatterK = Math.hypot(made.thermometerNoiseK, made.thermometerStepK / Math.sqrt(12));
-  const whitePa = Math.hypot(noisePa, made.resolutionPa / Math.sqrt(12));
+  // A display that stands still between its steps says the same thing again and again.
+  const crossings = readings.filter(
+    ({ gaugePa }, index) => index > 0 && gaugePa !== readings[index - 1]!.gaugePa,
+  ).length;
+  const repeats = Math.max(1, readings.length / (3 * (crossings + 1)));
+  const whitePa = Math.hypot(noisePa, made.resolutionPa * Math.sqrt(repeats / 12));
   const steps = Array.from({ length: 22 }, (_, index) => 0.002 * 1.42 ** index);
   const logLags = [...steps.map((step) => -step), 0, ...steps]
     .map((step) => Math.log(made.lagS) + step)
