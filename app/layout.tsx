@@ -2,7 +2,6 @@ import type { Metadata, Viewport } from "next";
 import { headers } from "next/headers";
 import type { ReactNode } from "react";
 import { StyleNonce } from "@/components/ui/style-nonce";
-import { UndoProvider } from "@/components/ui/undo";
 import "./globals.css";
 
 export const metadata: Metadata = {
@@ -28,9 +27,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   return (
     <html lang="en">
       <body>
-        <StyleNonce nonce={nonce}>
-          <UndoProvider>{children}</UndoProvider>
-        </StyleNonce>
+        <StyleNonce nonce={nonce}>{children}</StyleNonce>
       </body>
     </html>
   );

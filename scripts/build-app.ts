@@ -1,4 +1,5 @@
 import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { buildServiceWorker } from "./build-service-worker";
 import { fingerprintOf } from "./fingerprint";
 import { mustRun, step } from "./step";
 
@@ -20,6 +21,7 @@ export async function buildApp({ always = false } = {}): Promise<void> {
       env: { NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" },
     }),
   );
+  await buildServiceWorker();
   writeFileSync(BUILD_MARK, source);
 }
 

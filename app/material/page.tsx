@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { UndoProvider } from "@/components/ui/undo";
 import { ControlSheet } from "./_components/control-sheet";
 import { FrameSheet } from "./_components/frame-sheet";
 import { PictureSheet } from "./_components/picture-sheet";
@@ -17,25 +18,27 @@ export default async function MaterialPage({
   const { theme, place } = await searchParams;
   const mode = theme === "dark" || theme === "light" ? theme : undefined;
   return (
-    <FrameSheet>
-      <div
-        data-theme={mode}
-        data-place={place === "tablet" ? "tablet" : undefined}
-        className="grid grid-cols-[minmax(0,1fr)] gap-10 bg-ground"
-      >
-        <p className="flex flex-wrap gap-4 text-small">
-          <span className="text-ink-soft">See it as</span>
-          <Link href="/material">the system says</Link>
-          <Link href="/material?theme=light">light</Link>
-          <Link href="/material?theme=dark">dark</Link>
-          <Link href="/material?place=tablet">on the tablet</Link>
-          <Link href="/material/tablet">a tablet step</Link>
-        </p>
-        <TokenSheet />
-        <StateSheet />
-        <ControlSheet />
-        <PictureSheet />
-      </div>
-    </FrameSheet>
+    <UndoProvider>
+      <FrameSheet>
+        <div
+          data-theme={mode}
+          data-place={place === "tablet" ? "tablet" : undefined}
+          className="grid grid-cols-[minmax(0,1fr)] gap-10 bg-ground"
+        >
+          <p className="flex flex-wrap gap-4 text-small">
+            <span className="text-ink-soft">See it as</span>
+            <Link href="/material">the system says</Link>
+            <Link href="/material?theme=light">light</Link>
+            <Link href="/material?theme=dark">dark</Link>
+            <Link href="/material?place=tablet">on the tablet</Link>
+            <Link href="/material/tablet">a tablet step</Link>
+          </p>
+          <TokenSheet />
+          <StateSheet />
+          <ControlSheet />
+          <PictureSheet />
+        </div>
+      </FrameSheet>
+    </UndoProvider>
   );
 }

@@ -88,6 +88,7 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("visit", { ...tenant, id: visit, work_order_id: at.workOrderId });
   await insert("visit_person", { ...person, visit_id: visit });
   const other = at.supervisor.personId;
+  await insert("tablet_key", { ...person, key: Buffer.alloc(32) });
   await insert("planning_rule", tenant);
   await insert("weekly_shift", { ...person, weekday: 1, begins_minute: 480, ends_minute: 1020 });
   const hours = { from_at: "2026-11-25T08:00Z", to_at: "2026-11-25T12:00Z" };

@@ -1,4 +1,3 @@
-import { forceCloseDatabase, IDBFactory, IDBKeyRange } from "fake-indexeddb";
 import type { JobId, TraceId } from "@/lib/ids";
 import {
   type Ask,
@@ -15,6 +14,7 @@ import {
   traceOfChunks,
   writeEntry,
 } from "@/lib/sync/device";
+import { fallibleDisk } from "./fallible-disk";
 import type { FieldDevice, Held } from "./field-device";
 import type { Seeded } from "./seeded";
 
@@ -31,31 +31,9 @@ export async function indexedDbDevice(
   chance: Seeded,
   tabCount: number,
 ): Promise<FieldDevice> {
-  const disk = { indexedDB: new IDBFactory(), IDBKeyRange };
-  let full = false;
-  const openTab = async (): Promise<Tab> => {
-    const store = new DeviceStore("dryhold", disk);
-    store.use({
-      stack: "dbcore",
-      name: "disk-full",
-      create: (core) => ({
-        ...core,
-        table: (name) => {
-          const table = core.table(name);
-          return {
-            ...table,
-            mutate: (request) =>
-              full && request.type !== "delete"
-                ? Promise.reject(new DOMException("The disk is full.", "QuotaExceededError"))
-                : table.mutate(request),
-          };
-        },
-      }),
-    });
-    await store.open();
-    return { store, locks: pageLocks() };
-  };
-  let tabs = await Promise.all(Array.from({ length: tabCount }, openTab));
+  const disk = fallibleDisk();
+  const openTab = (): Tab => ({ store: new DeviceStore("dryhold", disk), locks: pageLocks() });
+  let tabs = Array.from({ length: tabCount }, openTab);
   const tab = () => chance.pick(tabs);
 
   return {
@@ -79,22 +57,18 @@ export async function indexedDbDevice(
       return outcome === "fresh" ? fetchTraces(store, desk, job, ask) : outcome;
     },
     kill: async () => {
-      for (const { store } of tabs) {
-        forceCloseDatabase(store.backendDB() as never); // its types ask for the class itself
-        store.close({ disableAutoOpen: true });
-      }
-      tabs = await Promise.all(Array.from({ length: tabCount }, openTab));
+      for (const { store } of tabs) store.close();
+      disk.cut();
+      tabs = Array.from({ length: tabCount }, openTab);
     },
-    setFull: (now) => {
-      full = now;
-    },
+    setFull: disk.setFull,
     held: async (): Promise<Held> => {
       const { store } = tabs[0]!;
       const [entries, { waiting }, problems, rows] = await Promise.all([
         listJobEntries(store, desk, job),
         countOutbox(store, desk),
         listProblems(store, desk),
-        store.chunks.toArray(),
+        store.chunks.list(),
       ]);
       const ids = [...new Set(rows.map(({ trace }) => trace))];
       const chunksOf = (id: TraceId) => rows.filter(({ trace }) => trace === id).sort((a, b) => a.index - b.index);
@@ -102,7 +76,7 @@ export async function indexedDbDevice(
       return { entries, waiting, problems: problems.map(({ id }) => id), traces };
     },
     end: async () => {
-      for (const { store } of tabs) store.close({ disableAutoOpen: true });
+      for (const { store } of tabs) store.close();
     },
   };
 }

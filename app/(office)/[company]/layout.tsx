@@ -1,6 +1,7 @@
 import Link from "next/link";
 import type { ReactNode } from "react";
 import { OfficeFrame, type Place } from "@/components/ui/office-frame";
+import { UndoProvider } from "@/components/ui/undo";
 import { office, type Role } from "@/lib/auth/roles";
 import { requireMember, requirePerson } from "@/lib/auth/session";
 import { CommandSearch } from "./_components/command-search";
@@ -31,17 +32,19 @@ export default async function OfficeLayout(props: { children: ReactNode; params:
     .map(({ path, label }) => ({ href: `/${company}/${path}`, label }));
   if (member.roles.includes("technician")) open.unshift({ href: `/t/${company}`, label: "My visits" });
   return (
-    <OfficeFrame
-      company={{
-        name: member.companyName,
-        ...(memberships.length > 1 && { switcher: <Link href="/companies">Change company</Link> }),
-      }}
-      places={open}
-      person={<Link href="/account">{member.memberName}</Link>}
-      signOut={<Link href="/sign-out">Sign out</Link>}
-      command={<CommandSearch company={company} />}
-    >
-      {props.children}
-    </OfficeFrame>
+    <UndoProvider>
+      <OfficeFrame
+        company={{
+          name: member.companyName,
+          ...(memberships.length > 1 && { switcher: <Link href="/companies">Change company</Link> }),
+        }}
+        places={open}
+        person={<Link href="/account">{member.memberName}</Link>}
+        signOut={<Link href="/sign-out">Sign out</Link>}
+        command={<CommandSearch company={company} />}
+      >
+        {props.children}
+      </OfficeFrame>
+    </UndoProvider>
   );
 }

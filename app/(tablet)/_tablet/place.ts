@@ -2,7 +2,8 @@
 export type Place =
   | { readonly screen: "today" }
   | { readonly screen: "visit"; readonly visitId: string }
-  | { readonly screen: "job"; readonly jobId: string };
+  | { readonly screen: "job"; readonly jobId: string }
+  | { readonly screen: "sign-out" };
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 
@@ -10,6 +11,7 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/;
 export function placeOf(segments: readonly string[]): Place | null {
   const [kind, id, ...rest] = segments;
   if (kind === undefined) return { screen: "today" };
+  if (kind === "sign-out" && id === undefined) return { screen: "sign-out" };
   if (id === undefined || !UUID.test(id) || rest.length > 0) return null;
   if (kind === "visits") return { screen: "visit", visitId: id };
   return kind === "jobs" ? { screen: "job", jobId: id } : null;
@@ -26,6 +28,11 @@ export function placeAt(pathname: string, slug: string): Place | null {
   );
 }
 
+/** The company an address of the tablet names; null for the bare start address of the installed program. */
+export function slugAt(pathname: string): string | null {
+  return /^\/t\/([^/]+)/.exec(pathname)?.[1] ?? null;
+}
+
 export function addressOf(slug: string, place: Place): string {
   switch (place.screen) {
     case "today":
@@ -34,5 +41,7 @@ export function addressOf(slug: string, place: Place): string {
       return `/t/${slug}/visits/${place.visitId}`;
     case "job":
       return `/t/${slug}/jobs/${place.jobId}`;
+    case "sign-out":
+      return `/t/${slug}/sign-out`;
   }
 }

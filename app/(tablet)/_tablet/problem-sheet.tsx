@@ -11,7 +11,7 @@ import { entryTitle } from "./job/entry-words";
 /** The entries the server answered with a problem, each with its reason. They stay here and a supervisor sees them. */
 export function ProblemSheet({ trigger }: { trigger: ReactElement }) {
   const { store, desk } = useDevice();
-  const rows = useLive(`problems ${desk.company}`, () => listProblems(store, desk));
+  const rows = useLive(`problems ${desk.company}`, ["outbox"], () => listProblems(store, desk));
   return (
     <Sheet
       side="bottom"

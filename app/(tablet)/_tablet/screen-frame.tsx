@@ -1,12 +1,24 @@
 "use client";
 
 import dynamic from "next/dynamic";
+import { usePathname } from "next/navigation";
 import type { ReactNode } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
 import { Banner } from "@/components/ui/notices";
 import { TabletFrame } from "@/components/ui/tablet-frame";
-import { useDevice, useSync } from "./device/device-context";
+import { useDevice } from "./device/device-context";
+import { useStorageFull, useSync } from "./device/use-sync";
 import { SyncStatus } from "./sync-status";
+
+/** Signing in leads back to where the work goes on. */
+function SignInLink() {
+  const here = usePathname();
+  return (
+    <LinkButton prefetch={false} href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>
+      Sign in
+    </LinkButton>
+  );
+}
 
 const ProblemSheet = dynamic(() => import("./problem-sheet").then((part) => part.ProblemSheet));
 
@@ -24,9 +36,17 @@ export function ScreenFrame(props: {
 function SyncBanner() {
   const { sender } = useDevice();
   const sync = useSync();
+  const full = useStorageFull();
+  if (full)
+    return (
+      <Banner kind="problem">
+        This tablet has no room left: nothing new can be saved here. Delete photos or downloads on it. What was saved
+        before is safe.
+      </Banner>
+    );
   if (sync?.sender === "signed-out")
     return (
-      <Banner kind="note" action={<LinkButton href="/sign-in">Sign in</LinkButton>}>
+      <Banner kind="note" action={<SignInLink />}>
         The session has ended. Work goes on and is saved here; sign in to send it.
       </Banner>
     );

@@ -1,7 +1,7 @@
 "use client";
 
 import { SyncLine } from "@/components/ui/tablet-frame";
-import { useSync } from "./device/device-context";
+import { useSync } from "./device/use-sync";
 
 /** Where the work is, always in sight. */
 export function SyncStatus() {

@@ -1,7 +1,9 @@
 import type { Entry, Stamp } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
 import { stamped, wireOf } from "../protocol";
-import { type Desk, type DeviceStore, noteServerClock } from "./device-store";
+import type { Desk } from "./device-rows";
+import { type DeviceStore, noteServerClock } from "./device-store";
+import { dropById } from "./outbox";
 import type { Ask } from "./send";
 
 export type FetchOutcome = "fresh" | "no-network" | "signed-out" | "not-found" | "forbidden" | "server-trouble";
@@ -48,20 +50,20 @@ export async function fetchLog(
   if (!response.ok) return outcomeOf(response.status);
   await noteServerClock(store, response.headers.get("date"), now());
   const { entries, ...heading } = (await response.json()) as LogAnswer;
-  await store.transaction("rw", store.log, store.outbox, store.pages, async () => {
+  await store.transaction("rw", ["log", "outbox", "pages"], async (tx) => {
     for (const { stamp, ...wire } of entries) {
       const entry = stamped(wireOf(wire as Entry), stamp);
-      const { signed } = (await store.log.get([company, person, job, entry.id])) ?? {};
-      await store.log.put({ company, person, job, id: entry.id, entry, ...(signed && { signed }) });
+      const { signed } = (await tx.log.get([company, person, job, entry.id])) ?? {};
+      await tx.log.put({ company, person, job, id: entry.id, entry, ...(signed && { signed }) });
       // An answer that was lost on the way shows here: the server has the entry, so it is no longer owed.
-      await store.outbox.where("id").equals(entry.id).delete();
+      await dropById(tx.outbox, entry.id);
     }
-    await store.pages.put({ company, person, name, fetchedAt: new Date(now()).toISOString(), content: heading });
+    await tx.pages.put({ company, person, name, fetchedAt: new Date(now()).toISOString(), content: heading });
   });
   return "fresh";
 }
 
-function outcomeOf(status: number): FetchOutcome {
+export function outcomeOf(status: number): Exclude<FetchOutcome, "fresh"> {
   if (status === 401) return "signed-out";
   if (status === 403) return "forbidden";
   return status === 404 ? "not-found" : "server-trouble";

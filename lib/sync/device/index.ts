@@ -1,15 +1,23 @@
 export type { KnownTrace } from "../trace";
+export { diskTrouble, isStorageFull } from "./device-disk";
 export { browserLocks, type DeviceLocks, pageLocks } from "./device-lock";
-export {
-  type ChunkRow,
-  type Desk,
-  DeviceStore,
-  type OutboxProblem,
-  type OutboxRow,
-} from "./device-store";
+export type { ChunkRow, Desk, OutboxProblem, OutboxRow, StoreName } from "./device-rows";
+export { DeviceStore } from "./device-store";
 export { type FetchOutcome, fetchLog, fetchPage } from "./fetch-log";
+export { fetchTraces, listTraces } from "./fetch-traces";
+export { keepAhead } from "./keep-ahead";
 export { chunkDigest, keepTrace, traceOfChunks } from "./keep-trace";
 export { countOutbox, listProblems, type OutboxCount } from "./outbox";
 export { type Ask, type SendOutcome, sendOwed } from "./send";
 export { Sender, type SenderState } from "./sender";
+export {
+  askWho,
+  canLock,
+  confirmPerson,
+  keptPerson,
+  lastSlug,
+  type Standing,
+  signOutHere,
+  type TabletPerson,
+} from "./who";
 export { listJobEntries, writeEntry } from "./write-entry";

@@ -13,7 +13,8 @@ import {
   type TraceUnit,
   unpackChunk,
 } from "../trace-chunk";
-import type { ChunkRow, Desk, DeviceStore } from "./device-store";
+import type { ChunkRow, Desk } from "./device-rows";
+import type { DeviceStore } from "./device-store";
 
 /** Keeps a whole record of samples on disk, in chunks to be sent, and gives the reference an entry names it by. */
 export async function keepTrace(
@@ -32,7 +33,9 @@ export async function keepTrace(
     rows.push({ ...desk, trace, index: rows.length, job, packed: packed.value, digest, sentAt: null });
   }
   if (rows.length === 0) return err({ code: "no-samples" });
-  await store.chunks.bulkAdd(rows);
+  await store.transaction("rw", ["chunks"], async ({ chunks }) => {
+    for (const row of rows) await chunks.add(row);
+  });
   return ok({ traceId: trace, sampleCount: samples.length, digest: traceDigest(rows.map((row) => row.digest)) });
 }
 

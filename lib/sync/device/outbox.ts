@@ -2,7 +2,9 @@ import type { Stamp } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
 import { stamped } from "../protocol";
 import type { Signed } from "../receipt";
-import type { Desk, DeviceStore, OutboxRow } from "./device-store";
+import type { Shelf } from "./device-disk";
+import type { ChunkRow, Desk, OutboxRow } from "./device-rows";
+import type { DeviceStore } from "./device-store";
 
 const MOST_ENTRIES = 200;
 const MOST_BYTES = 900_000;
@@ -43,13 +45,13 @@ export async function takeAnswer(
   batch: readonly OutboxRow[],
   answer: EntriesAnswer,
 ): Promise<void> {
-  await store.transaction("rw", store.outbox, store.log, async () => {
+  await store.transaction("rw", ["outbox", "log"], async (tx) => {
     const byId = new Map(batch.map((row) => [row.id, row]));
     for (const { id, stamp, signed } of answer.receipts) {
       const row = byId.get(id);
-      if (!row) continue;
+      if (!row || (await tx.outbox.list("id", id)).length === 0) continue; // its writer has signed out meanwhile
       const { company, person } = desk;
-      await store.log.put({
+      await tx.log.put({
         company,
         person,
         job: row.job,
@@ -57,25 +59,19 @@ export async function takeAnswer(
         entry: stamped(row.entry, stamp),
         ...(signed && { signed }),
       });
-      await store.outbox.where("id").equals(id).delete();
+      await dropById(tx.outbox, id);
     }
     for (const { index, reason, message } of answer.quarantined) {
       const row = batch[index];
-      if (row)
-        await store.outbox
-          .where("id")
-          .equals(row.id)
-          .modify({ problem: { code: reason, message } });
+      const [kept] = row ? await tx.outbox.list("id", row.id) : [];
+      if (kept) await tx.outbox.put({ ...kept, problem: { code: reason, message } });
     }
   });
 }
 
 export async function countOutbox(store: DeviceStore, desk: Desk): Promise<OutboxCount> {
   const rows = await ownRows(store, desk);
-  const chunks = await store.chunks
-    .where({ company: desk.company, person: desk.person })
-    .filter((row) => row.sentAt === null)
-    .count();
+  const chunks = (await listOwedChunks(store, desk)).length;
   const problems = rows.filter((row) => row.problem !== null).length;
   return { waiting: rows.length - problems + chunks, problems };
 }
@@ -85,6 +81,16 @@ export async function listProblems(store: DeviceStore, desk: Desk): Promise<Outb
 }
 
 async function ownRows(store: DeviceStore, desk: Desk): Promise<OutboxRow[]> {
-  const rows = await store.outbox.where({ company: desk.company, person: desk.person }).toArray();
+  const rows = await store.outbox.list("company+person", [desk.company, desk.person]);
   return rows.sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
+}
+
+export async function listOwedChunks(store: DeviceStore, desk: Desk): Promise<ChunkRow[]> {
+  const rows = await store.chunks.list("company+person", [desk.company, desk.person]);
+  return rows.filter((row) => row.sentAt === null);
+}
+
+/** An entry is no longer owed. */
+export async function dropById(outbox: Shelf<OutboxRow>, id: EntryId): Promise<void> {
+  for (const row of await outbox.list("id", id)) await outbox.delete(row.order as number);
 }

@@ -1,6 +1,7 @@
 import type { DeviceLocks } from "./device-lock";
-import { type Desk, type DeviceStore, noteServerClock } from "./device-store";
-import { type EntriesAnswer, nextBatch, takeAnswer } from "./outbox";
+import type { Desk } from "./device-rows";
+import { type DeviceStore, noteServerClock } from "./device-store";
+import { type EntriesAnswer, listOwedChunks, nextBatch, takeAnswer } from "./outbox";
 
 /** How a round of sending ended. Nothing is lost by any of them: what was not acknowledged is still here. */
 export type SendOutcome =
@@ -33,12 +34,8 @@ export async function sendOwed(
 }
 
 async function sendChunks(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {
-  const owed = await store.chunks
-    .where({ company: desk.company, person: desk.person })
-    .filter((row) => row.sentAt === null)
-    .toArray();
   let refused: SendOutcome | null = null;
-  for (const row of owed) {
+  for (const row of await listOwedChunks(store, desk)) {
     const path = `/api/${desk.slug}/jobs/${row.job}/traces/${row.trace}/chunks/${row.index}`;
     const answer = await asked(ask, path, {
       method: "PUT",
@@ -52,7 +49,10 @@ async function sendChunks(store: DeviceStore, desk: Desk, ask: Ask, now: () => n
     if (!answer.ok) return answer.outcome;
     const { digest } = (await answer.response.json()) as { digest: string };
     if (digest !== row.digest) return { code: "server-trouble", status: 200 };
-    await store.chunks.update([row.trace, row.index], { sentAt: new Date(now()).toISOString() });
+    await store.transaction("rw", ["chunks"], async ({ chunks }) => {
+      const kept = await chunks.get([row.trace, row.index]); // gone when its writer has signed out meanwhile
+      if (kept) await chunks.put({ ...kept, sentAt: new Date(now()).toISOString() });
+    });
   }
   return refused ?? { code: "all-sent" };
 }

@@ -2,8 +2,10 @@ import { v7 } from "uuid";
 import type { Entry, EntryContent, LogEntry } from "@/lib/hvac/procedure";
 import type { EntryId, JobId } from "@/lib/ids";
 import { type Author, headsOf, makeEntry, unstamped } from "../protocol";
+import type { Shelves } from "./device-disk";
 import type { DeviceLocks } from "./device-lock";
-import { clockOffsetMs, type Desk, type DeviceStore, installationId } from "./device-store";
+import type { Desk } from "./device-rows";
+import { clockOffsetMs, type DeviceStore, installationId } from "./device-store";
 
 /**
  * Writes one entry to disk and returns it: when this resolves, the entry is saved here.
@@ -22,10 +24,10 @@ export async function writeEntry(
 ): Promise<Entry> {
   const installation = await installationId(store);
   return locks.run(`write ${desk.company} ${job}`, () =>
-    store.transaction("rw", [store.outbox, store.log, store.sequences, store.kept], async () => {
-      const seen = await listJobEntries(store, desk, job);
+    store.transaction("rw", ["outbox", "log", "sequences", "kept"], async (tx) => {
+      const seen = await listJobEntries(tx, desk, job);
       const heads = headsOf(seen);
-      const last = (await store.sequences.get([installation, desk.person, job]))?.last ?? 0;
+      const last = (await tx.sequences.get([installation, desk.person, job]))?.last ?? 0;
       const author: Author = { company: desk.company, job, installation, person: desk.person };
       const nowMs = (options.now ?? Date.now)();
       const entry = makeEntry(
@@ -35,22 +37,29 @@ export async function writeEntry(
           seq: Math.max(last, highestSeq(seen, author)) + 1,
           heads,
           deviceAt: new Date(nowMs).toISOString(),
-          clockOffsetMs: await clockOffsetMs(store),
+          clockOffsetMs: await clockOffsetMs(tx.kept),
         },
         typeof content === "function" ? content(seen, heads) : content,
       );
       options.check?.(entry);
-      await store.sequences.put({ installation, person: desk.person, job, last: entry.seq });
-      await store.outbox.add({ ...desk, job, id: entry.id, entry, problem: null });
+      await tx.sequences.put({ installation, person: desk.person, job, last: entry.seq });
+      await tx.outbox.add({ ...desk, job, id: entry.id, entry, problem: null });
       return entry;
     }),
   );
 }
 
 /** The job's log as this person sees it here: what the server gave, and own entries not yet sent. */
-export async function listJobEntries(store: DeviceStore, desk: Desk, job: JobId): Promise<LogEntry[]> {
-  const key = { company: desk.company, person: desk.person, job };
-  const [fromServer, own] = await Promise.all([store.log.where(key).toArray(), store.outbox.where(key).toArray()]);
+export async function listJobEntries(
+  shelves: Pick<Shelves, "log" | "outbox">,
+  desk: Desk,
+  job: JobId,
+): Promise<LogEntry[]> {
+  const key = [desk.company, desk.person, job];
+  const [fromServer, own] = await Promise.all([
+    shelves.log.list("company+person+job", key),
+    shelves.outbox.list("company+person+job", key),
+  ]);
   const known = new Set(fromServer.map((row) => row.id));
   const waiting = own.filter((row) => row.problem === null && !known.has(row.id));
   return [...fromServer.map((row) => row.entry), ...waiting.map((row) => unstamped(row.entry))];

@@ -5,6 +5,7 @@ import { useState } from "react";
 import { Button } from "@/components/ui/button";
 import { ErrorNotice } from "@/components/ui/notices";
 import { TextInput } from "@/components/ui/text-input";
+import { markSignInChange } from "@/lib/sync/sign-in-mark";
 
 type Failure = { happened: string; todo?: string };
 
@@ -21,7 +22,10 @@ export function SignInForm({ next }: { next: string }) {
         password: String(form.get("password")),
         redirect: false,
       });
-      if (answer?.ok) return window.location.assign(next);
+      if (answer?.ok) {
+        markSignInChange();
+        return window.location.assign(next);
+      }
       setFailure(wordsFor(answer?.error ?? ""));
     } catch {
       setFailure({ happened: "The server did not answer.", todo: "Check the network and sign in again." });

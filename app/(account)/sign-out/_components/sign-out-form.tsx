@@ -3,6 +3,7 @@
 import { signOut } from "next-auth/react";
 import { useState } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
+import { markSignInChange } from "@/lib/sync/sign-in-mark";
 
 export function SignOutForm() {
   const [pending, setPending] = useState(false);
@@ -14,6 +15,7 @@ export function SignOutForm() {
         pendingWord="Signing out"
         onClick={() => {
           setPending(true);
+          markSignInChange();
           void signOut({ callbackUrl: "/sign-in" });
         }}
       >

@@ -1,75 +1,88 @@
 "use client";
 
-import { createContext, type ReactNode, useContext, useEffect, useMemo, useState, useSyncExternalStore } from "react";
-import type { CompanyId, PersonId } from "@/lib/ids";
+import { createContext, type ReactNode, useContext, useEffect, useMemo, useState } from "react";
 import {
+  type Ask,
+  askWho,
   browserLocks,
   countOutbox,
   type Desk,
   type DeviceLocks,
   DeviceStore,
-  type OutboxCount,
   pageLocks,
   Sender,
-  type SenderState,
+  type SendOutcome,
   sendOwed,
+  type TabletPerson,
 } from "@/lib/sync/device";
-import { useLive } from "./use-live";
 
-export interface TabletPerson {
-  readonly desk: Desk;
-  readonly name: string;
-  readonly companyName: string;
-  readonly roles: readonly string[];
-}
+/** A link so weak that nothing comes for a minute is no link: the work goes on and is sent later. */
+const GIVE_UP_MS = 60_000;
 
-export interface Device {
-  readonly person: TabletPerson;
-  readonly desk: Desk;
+/** What the tablet is, whoever is at it. */
+export interface Tablet {
   readonly store: DeviceStore;
   readonly locks: DeviceLocks;
+  readonly ask: Ask;
+}
+
+export interface Device extends Tablet {
+  readonly person: TabletPerson;
+  readonly desk: Desk;
   readonly sender: Sender;
+  /** Goes over to a newer program, which loads the page anew; null while there is none. */
+  readonly takeOver: (() => void) | null;
 }
 
 const DeviceContext = createContext<Device | null>(null);
 
-/** Opens the tablet's own store and keeps sending from it while the page is open. */
-export function DeviceProvider({ person, children }: { person: TabletPerson; children: ReactNode }) {
-  const { company, slug, person: personId } = person.desk;
-  const device = useMemo(() => makeDevice(person, company, slug, personId), [person, company, slug, personId]);
-  useEffect(() => device.sender.start(window), [device]);
+export function openTablet(): Tablet {
+  const hasLocks = "locks" in navigator;
+  return {
+    store: new DeviceStore(),
+    locks: hasLocks ? browserLocks(navigator.locks) : pageLocks(),
+    ask: (path, request) => fetch(path, { ...request, signal: AbortSignal.timeout(GIVE_UP_MS) }),
+  };
+}
+
+/** Keeps sending what this person owes while the page is open. */
+export function DeviceProvider(props: {
+  tablet: Tablet;
+  person: TabletPerson;
+  takeOver: (() => void) | null;
+  onSomeoneElse: () => void;
+  children: ReactNode;
+}) {
+  const { tablet, person, takeOver, onSomeoneElse, children } = props;
+  const sender = useMemo(
+    () => new Sender(() => round(tablet, person.desk, onSomeoneElse)),
+    [tablet, person, onSomeoneElse],
+  );
+  useEffect(() => sender.start(window), [sender]);
+  const device = useMemo(
+    () => ({ ...tablet, person, desk: person.desk, sender, takeOver }),
+    [tablet, person, sender, takeOver],
+  );
   return <DeviceContext value={device}>{children}</DeviceContext>;
 }
 
-function makeDevice(person: TabletPerson, company: CompanyId, slug: string, personId: PersonId): Device {
-  const desk: Desk = { company, slug, person: personId };
-  const store = new DeviceStore();
-  const hasLocks = typeof navigator !== "undefined" && "locks" in navigator;
-  const locks = hasLocks ? browserLocks(navigator.locks) : pageLocks();
-  const sender = new Sender(() => sendOwed(store, locks, desk, (path, request) => fetch(path, request)));
-  return { person, desk, store, locks, sender };
+/** Sends under one's own name only: a session of someone else would send this person's work as theirs. */
+async function round({ store, locks, ask }: Tablet, desk: Desk, onSomeoneElse: () => void): Promise<SendOutcome> {
+  if ((await countOutbox(store, desk)).waiting > 0) {
+    const me = await askWho(ask, desk.slug);
+    if (me === "no-network" || me === "signed-out") return { code: me };
+    if (typeof me !== "string" && me.person.id !== desk.person) {
+      onSomeoneElse();
+      return { code: "signed-out" };
+    }
+  }
+  return sendOwed(store, locks, desk, ask);
 }
 
 export function useDevice(): Device {
   const device = useContext(DeviceContext);
   if (!device) throw new Error("no device around this component");
   return device;
-}
-
-export interface SyncStanding extends OutboxCount {
-  readonly sender: SenderState;
-}
-
-/** How much waits here and how sending goes; undefined until the disk has been read. */
-export function useSync(): SyncStanding | undefined {
-  const { store, desk, sender } = useDevice();
-  const count = useLive(`outbox ${desk.company} ${desk.person}`, () => countOutbox(store, desk));
-  const state = useSyncExternalStore(
-    sender.watch,
-    () => sender.state,
-    () => "idle" as const,
-  );
-  return count && { ...count, sender: state };
 }
 
 /** A clock that ticks for what is shown, not for what is recorded; undefined on the server. */

@@ -16,17 +16,18 @@ export interface KeptPage<T> {
 
 /** One answer of the server, shown from disk first and renewed when it can be. */
 export function useKeptPage<T>(name: string, path: string): KeptPage<T> {
-  const { store, desk } = useDevice();
+  const { store, desk, ask } = useDevice();
   const row = useLive(
     `page ${desk.company} ${name}`,
+    ["pages"],
     async () => (await store.pages.get([desk.company, desk.person, name])) ?? null,
   );
   const [outcome, setOutcome] = useState<FetchOutcome>();
   const refresh = useCallback(async () => {
-    const ended = await fetchPage(store, desk, (at, request) => fetch(at, request), name, path);
+    const ended = await fetchPage(store, desk, ask, name, path);
     setOutcome(ended);
     return ended;
-  }, [store, desk, name, path]);
+  }, [store, desk, ask, name, path]);
   useRefreshing(refresh);
   return {
     content: row === undefined ? undefined : row === null ? null : (row.content as T),
@@ -42,7 +43,7 @@ const EVERY_MS = 60_000;
 export function useRefreshing(refresh: () => Promise<unknown>) {
   useEffect(() => {
     const ask = () => {
-      if (document.visibilityState === "visible") void refresh();
+      if (document.visibilityState === "visible") refresh().catch(console.error); // no room: said by the banner
     };
     ask();
     const timer = setInterval(ask, EVERY_MS);

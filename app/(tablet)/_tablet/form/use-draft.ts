@@ -4,6 +4,7 @@ import { useCallback, useEffect, useRef, useState } from "react";
 import type { JobId } from "@/lib/ids";
 import { useDevice } from "../device/device-context";
 import { type Draft, withValue } from "./draft";
+import { useSoleTab } from "./use-sole-tab";
 
 const SAVE_AFTER_MS = 250;
 
@@ -13,6 +14,9 @@ export interface DraftHandle {
   readonly set: (path: string, value: unknown) => void;
   readonly change: (change: (draft: Draft) => Draft) => void;
   readonly clear: () => Promise<void>;
+  /** Another tab of this browser has the step open; nothing of it is saved from here. */
+  readonly elsewhere: boolean;
+  readonly takeOver: () => void;
 }
 
 /** A draft that survives a reload or a kill: what is typed is on disk a quarter second later, or when the page hides. */
@@ -20,25 +24,31 @@ export function useDraft(job: JobId, name: string, blank: () => Draft): DraftHan
   const { store, desk } = useDevice();
   const { company, person } = desk;
   const [draft, setDraft] = useState<Draft>();
+  const { mine, takeOver } = useSoleTab(`draft ${company} ${person} ${job} ${name}`);
   const unsaved = useRef<Draft | null>(null);
   const makeBlank = useRef(blank);
   makeBlank.current = blank;
 
   useEffect(() => {
     let gone = false;
+    unsaved.current = null;
+    if (!mine) return;
     void store.drafts.get([company, person, job, name]).then((row) => {
       if (!gone) setDraft(row ? (row.content as Draft) : makeBlank.current());
     });
     return () => {
       gone = true;
     };
-  }, [store, company, person, job, name]);
+  }, [store, company, person, job, name, mine]);
 
   const save = useCallback(async () => {
     const content = unsaved.current;
     if (content === null) return;
     unsaved.current = null;
-    await store.drafts.put({ company, person, job, name, content });
+    await store.drafts.put({ company, person, job, name, content }).catch((cause: unknown) => {
+      console.error(cause); // no room: said by the banner, tried again with the next change
+      unsaved.current ??= content;
+    });
   }, [store, company, person, job, name]);
 
   useEffect(() => {
@@ -74,5 +84,5 @@ export function useDraft(job: JobId, name: string, blank: () => Draft): DraftHan
     unsaved.current = null;
     await store.drafts.delete([company, person, job, name]);
   }, [store, company, person, job, name]);
-  return { draft, set, change, clear };
+  return { draft, set, change, clear, elsewhere: !mine, takeOver };
 }

@@ -7,6 +7,9 @@ export interface EntryProblem {
   readonly message: string;
 }
 
+/** The place of a problem that is not in the entry: the device has no room to save it. */
+export const STORAGE = "storage";
+
 /** Thrown inside the saving transaction, so that an entry the server would not read is never saved. */
 export class EntryRefused extends Error {
   readonly problems: readonly EntryProblem[];

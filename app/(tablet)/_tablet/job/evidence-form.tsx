@@ -11,7 +11,8 @@ import { type Draft, evidenceOf } from "../form/draft";
 import { FormProvider } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { CautionList } from "./caution-list";
-import type { EntryProblem } from "./entry-check";
+import { type EntryProblem, STORAGE } from "./entry-check";
+import { OpenElsewhere, StorageFull } from "./form-notices";
 import { useJobHere } from "./job-context";
 import { Preview } from "./preview";
 import { StepFrame } from "./step-frame";
@@ -62,6 +63,12 @@ export function EvidenceForm(
       </StepFrame>
     );
   const { draft } = form;
+  if (form.elsewhere)
+    return (
+      <StepFrame sentence={stepSentence[step]}>
+        <OpenElsewhere onTakeOver={form.takeOver} />
+      </StepFrame>
+    );
 
   const watching = props.isWatching?.(draft) ?? false;
 
@@ -119,7 +126,8 @@ export function EvidenceForm(
         )}
       </FormProvider>
       {!correcting && watching && <CautionList step={step} />}
-      {problems.length > 0 && (
+      {problems.some(({ path }) => path === STORAGE) && <StorageFull />}
+      {problems.length > 0 && problems.every(({ path }) => path !== STORAGE) && (
         <p role="alert" className="font-medium text-refused">
           {problems.length === 1 ? "One thing is" : `${problems.length} things are`} still open above. Nothing was saved
           yet; what you typed is kept.

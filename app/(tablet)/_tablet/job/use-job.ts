@@ -3,11 +3,18 @@
 import { useCallback, useMemo, useState } from "react";
 import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
 import type { JobId, TraceId } from "@/lib/ids";
-import { type FetchOutcome, fetchLog, type KnownTrace, listJobEntries, writeEntry } from "@/lib/sync/device";
+import {
+  type FetchOutcome,
+  fetchLog,
+  isStorageFull,
+  type KnownTrace,
+  listJobEntries,
+  writeEntry,
+} from "@/lib/sync/device";
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { useRefreshing } from "../device/use-page";
-import { type EntryProblem, EntryRefused, requireWellFormed } from "./entry-check";
+import { type EntryProblem, EntryRefused, requireWellFormed, STORAGE } from "./entry-check";
 import { closingContent, foldHere } from "./fold";
 import type { JobHeading } from "./job-heading";
 import { useTraces } from "./use-traces";
@@ -30,19 +37,20 @@ export type JobReading =
 
 /** The job from this device's disk, folded anew with every entry, and renewed from the server when it can be. */
 export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise<unknown> } {
-  const { store, desk, locks, sender } = useDevice();
+  const { store, desk, locks, sender, ask } = useDevice();
   const page = useLive(
     `heading ${id}`,
+    ["pages"],
     async () => (await store.pages.get([desk.company, desk.person, `job ${id}`])) ?? null,
   );
   const heading = page === undefined ? undefined : ((page?.content as JobHeading | undefined) ?? null);
-  const entries = useLive(`log ${id}`, () => listJobEntries(store, desk, id));
+  const entries = useLive(`log ${id}`, ["log", "outbox"], () => listJobEntries(store, desk, id));
   const traces = useTraces(id, heading);
   const [outcome, setOutcome] = useState<FetchOutcome>();
 
   const refresh = useCallback(async () => {
-    setOutcome(await fetchLog(store, desk, (at, request) => fetch(at, request), id));
-  }, [store, desk, id]);
+    setOutcome(await fetchLog(store, desk, ask, id));
+  }, [store, desk, ask, id]);
   useRefreshing(refresh);
 
   const write = useCallback(
@@ -52,6 +60,7 @@ export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise
         await writeEntry(store, locks, desk, id, content, { check });
       } catch (cause) {
         if (cause instanceof EntryRefused) return cause.problems;
+        if (isStorageFull(cause)) return [{ path: STORAGE, message: "This tablet has no room left." }];
         throw cause;
       }
       void navigator.storage?.persist?.();

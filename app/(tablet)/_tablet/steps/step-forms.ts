@@ -18,8 +18,9 @@ export const stepForms: Record<StepId, ComponentType<StepFormProps>> = {
   records: dynamic(() => import("./records-form").then((part) => part.RecordsForm)),
 };
 
-/** Fetches every step's form ahead, so that the job goes on where there is no network. */
+/** Fetches every step's form ahead where the program is not kept on the device, so that the job goes on without a network. */
 export function fetchStepForms(): void {
+  if (navigator.serviceWorker?.controller) return;
   void Promise.all([
     import("./make-safe-form"),
     import("./recover-form"),

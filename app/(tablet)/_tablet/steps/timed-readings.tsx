@@ -142,9 +142,12 @@ export function TimedReadings(props: {
                 <StateMark state="waiting" word={`Next reading in ${stopwatchWords(dueS - sinceS + 1)}`} />
               ))}
           </div>
-          <Button kind={isDue ? "action" : "quiet"} className="min-h-20" onClick={take}>
-            Enter what the gauge shows now
-          </Button>
+          <div className="flex flex-wrap gap-3">
+            <Button kind={isDue ? "action" : "quiet"} className="min-h-20 grow" onClick={take}>
+              Enter what the gauge shows now
+            </Button>
+            <ImportReadings vacuum={props.vacuum} />
+          </div>
         </>
       )}
       {problem && <p className="font-medium text-refused">{problem}</p>}

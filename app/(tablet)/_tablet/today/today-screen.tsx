@@ -6,20 +6,24 @@ import { LoadingLines } from "@/components/ui/progress";
 import { Section } from "@/components/ui/section";
 import { useDevice, useNow } from "../device/device-context";
 import { NothingKept } from "../fetch-notice";
+import { addressOf } from "../place";
+import { ProgramNotice } from "../program-notice";
 import { ScreenFrame } from "../screen-frame";
 import { nextVisit, startOf } from "./day";
+import { KeptHere } from "./kept-here";
 import { NextVisit } from "./next-visit";
 import { awayWords } from "./time-words";
 import { useDay } from "./use-day";
 import { VisitLine } from "./visit-line";
 
 export function TodayScreen() {
-  const { person } = useDevice();
+  const { person, desk } = useDevice();
   const day = useDay();
   const now = useNow(15_000);
   return (
     <ScreenFrame title={`${person.companyName}, today`}>
       <h1 className="sr-only">Today</h1>
+      <ProgramNotice />
       {day.content === undefined || (day.content === null && day.outcome === undefined) || now === undefined ? (
         <LoadingLines lines={6} label="Today is being read" />
       ) : day.content === null ? (
@@ -32,8 +36,9 @@ export function TodayScreen() {
           As the office had it {awayWords(day.fetchedAt, now)}. It is renewed when there is a network.
         </p>
       )}
+      <KeptHere />
       <p className="flex flex-wrap gap-3 border-t border-hairline pt-4">
-        <LinkButton kind="plain" href="/sign-out">
+        <LinkButton kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
           Sign out {person.name}
         </LinkButton>
       </p>

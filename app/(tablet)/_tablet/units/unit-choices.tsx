@@ -10,7 +10,11 @@ const none: UnitChoices = {};
 /** The units chosen on this tablet; choosing one on the pad changes it everywhere. */
 export function useUnits() {
   const { store } = useDevice();
-  const choices = useLive(NAME, async () => ((await store.kept.get(NAME))?.value as UnitChoices | undefined) ?? none);
+  const choices = useLive(
+    NAME,
+    ["kept"],
+    async () => ((await store.kept.get(NAME))?.value as UnitChoices | undefined) ?? none,
+  );
   const current = choices ?? none;
   return {
     choices: current,

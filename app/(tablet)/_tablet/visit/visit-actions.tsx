@@ -18,13 +18,13 @@ export interface VisitSteps {
 
 /** Tells the office where the technician is. Needs a network: it is news, not evidence. */
 export function useVisitSteps(refresh: () => Promise<unknown>): VisitSteps {
-  const { desk } = useDevice();
+  const { desk, ask } = useDevice();
   const [pending, setPending] = useState<StepTo | null>(null);
   const [failure, setFailure] = useState<Failure | null>(null);
   async function go(visit: DayVisit, to: StepTo) {
     setPending(to);
     setFailure(null);
-    const answer = await fetch(`/api/${desk.slug}/visits/${visit.id}/state`, {
+    const answer = await ask(`/api/${desk.slug}/visits/${visit.id}/state`, {
       method: "POST",
       headers: { "content-type": "application/json" },
       body: JSON.stringify({ to, ...(visit.version !== undefined && { version: visit.version }) }),
