@@ -35,6 +35,7 @@ const SUSPECT_MISFIT = 1.4;
 const SUSPECT_FOLLOWING = 0.4;
 const LATE_PENALTY = 7;
 const SWAY_PENALTY = 10;
+const DEAREST = 4;
 const KEPT_WITHIN = 30;
 const LATE_SHARES: readonly number[] = [0.06, 0.13, 0.21, 0.3, 0.39, 0.48, 0.57, 0.66, 0.74, 0.82];
 const LATEST_SHARE = 0.86;
@@ -75,8 +76,10 @@ function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms
   const found = { points: every, lastS: lastS + fromS, fromS, temperaturesKnown };
   const suspect = plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING;
   if (!suspect || points.length < LATE_MIN_POINTS) return { ...found, fits: [steady], widening: plain.widening };
-  const swaying = fitRise(riseModel(points, span, { swaying: true }), SWAY_PENALTY * plain.widening);
-  const changed = [swaying, fitLate(points, span, steady, LATE_PENALTY * plain.widening)];
+  const changed = [
+    penalised(fitRise(riseModel(points, span, { swaying: true }), 0), SWAY_PENALTY, plain.widening, points),
+    penalised(fitLate(points, span, steady), LATE_PENALTY, plain.widening, points),
+  ];
   const fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
   fits.sort((a, b) => totalMisfit(a) - totalMisfit(b));
   const { widening } = qualityOf(fits[0]!, points);
@@ -84,8 +87,13 @@ function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms
   return { ...found, widening, fits: fits.filter((fit) => totalMisfit(fit) - least < KEPT_WITHIN * widening) };
 }
 
+/** A fit whose freedom is paid for in the scatter the plain model leaves, unless that fits nothing and so sets no price. */
+function penalised(fit: RiseFit, penalty: number, plainWidening: number, points: readonly FitPoint[]): RiseFit {
+  return { ...fit, penalty: penalty * Math.min(plainWidening, DEAREST * qualityOf(fit, points).widening) };
+}
+
 /** The model in which something begins during the hold, at the moment that explains the readings best. */
-function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, penalty: number): RiseFit {
+function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit): RiseFit {
   const { atS: lastS } = points[points.length - 1]!;
   const needed = plain.model.contributions.filter((_, index) => plain.best.scaled[index] !== 0);
   const tried = new Map<number, number>();
@@ -99,7 +107,7 @@ function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit, p
     const near = [best - width, best + width].filter((share) => share > 0.02 && share < LATEST_SHARE);
     best = near.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), best);
   }
-  return fitRise(riseModel(points, span, { lateFromS: best * lastS }), penalty);
+  return fitRise(riseModel(points, span, { lateFromS: best * lastS }), 0);
 }
 
 export function totalMisfit(fit: RiseFit): number {
