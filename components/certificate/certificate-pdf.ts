@@ -1,7 +1,7 @@
-import { CERTIFICATE_FORM, type Certificate } from "@/lib/certificate";
+import { CERTIFICATE_FORM, type Certificate, digestGroups } from "@/lib/certificate";
 import { drawFrontPage } from "./front-page";
 import type { CertificateFonts } from "./letters";
-import { digestGroups, drawRecordPages } from "./record-pages";
+import { drawRecordPages } from "./record-pages";
 import { Sheet } from "./sheet";
 
 /**

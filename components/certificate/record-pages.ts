@@ -1,5 +1,5 @@
 import type { State } from "@/components/ui/state-mark";
-import type { Certificate } from "@/lib/certificate";
+import { type Certificate, digestGroups } from "@/lib/certificate";
 import { bullet, heading, stateOfStanding } from "./front-page";
 import type { Letters } from "./letters";
 import { ink, stateInk } from "./paper-ink";
@@ -126,9 +126,4 @@ function drawDigest(sheet: Sheet, { closing, paper, rules }: Certificate): void 
   sheet.part("P", () => {
     sheet.y = sheet.block(`Judged by the rules ${rules}.`, at(), CELL_SOFT);
   });
-}
-
-/** A digest in groups of eight, for comparing by eye. */
-export function digestGroups(digest: string): string {
-  return digest.match(/.{1,8}/g)?.join(" ") ?? digest;
 }

@@ -6,6 +6,7 @@ import { z } from "zod";
 import { endSession, findSignIn, forgiveGuesses, openSession, returnGuess, takeGuess } from "@/lib/db/gate";
 import { servingEnv } from "@/lib/env";
 import { PersonId } from "@/lib/ids";
+import { lastHop } from "./last-hop";
 import { passwordFits } from "./password";
 
 const thirtyDaysS = 30 * 24 * 3600;
@@ -29,7 +30,7 @@ export const authOptions = (): NextAuthOptions => ({
         if (!form.success) throw new Error("wrong");
         const { email, password } = form.data;
         const account = `account:${email}`;
-        const address = `address:${addressOf(request.headers)}`;
+        const address = `address:${lastHop(request.headers?.["x-forwarded-for"])}`;
         for (const key of [account, address]) {
           const waitS = await takeGuess(key);
           if (waitS > 0) throw new Error(`wait:${waitS}`);
@@ -60,11 +61,3 @@ export const authOptions = (): NextAuthOptions => ({
     },
   },
 });
-
-/** The longest written IPv6 address with a zone; whatever is longer is no address. */
-const MAX_ADDRESS_CHARS = 100;
-
-/** The address a request came from as the nearest proxy (or the server itself) noted it: the last hop, not what a client may claim first. */
-function addressOf(headers: Record<string, string> | undefined): string {
-  return headers?.["x-forwarded-for"]?.split(",").at(-1)?.trim().slice(0, MAX_ADDRESS_CHARS) ?? "unknown";
-}

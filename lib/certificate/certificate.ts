@@ -17,6 +17,7 @@ export const CERTIFICATE_FORM = "certificate-1";
 /** Everything that stands on a certificate, in the words it stands there. The same log gives the same one anywhere. */
 export interface Certificate {
   readonly title: string;
+  readonly fileName: string;
   readonly companyName: string;
   readonly standing: Standing;
   readonly headline: string;
@@ -62,6 +63,7 @@ export function writeCertificate(source: CertificateSource): Result<Certificate,
   const counted = state.steps.flatMap((step) => entries.find((entry) => entry.id === step.entry) ?? []);
   return ok({
     title: `Certificate of a sealed circuit, job ${job.number}`,
+    fileName: `certificate-job-${job.number}.pdf`,
     companyName: source.companyName,
     ...standingOf(findings),
     strength: proof.strength,
@@ -168,4 +170,9 @@ function overridesOf(source: CertificateSource): string[] {
 export function momentAt(instant: string, timeZone: string): string {
   const at = new Date(instant);
   return `${dayAt(at, timeZone)}, ${clockAt(at, timeZone)}`;
+}
+
+/** A digest in groups of eight, for comparing by eye. */
+export function digestGroups(digest: string): string {
+  return digest.match(/.{1,8}/g)?.join(" ") ?? digest;
 }

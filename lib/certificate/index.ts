@@ -1,6 +1,7 @@
 export {
   CERTIFICATE_FORM,
   type Certificate,
+  digestGroups,
   type Fact,
   momentAt,
   type StepLine,

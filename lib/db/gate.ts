@@ -1,6 +1,7 @@
 import "server-only";
 import { isRole, type Role } from "@/lib/auth/roles";
-import { CompanyId, PersonId } from "@/lib/ids";
+import type { PaperFacts } from "@/lib/certificate";
+import { CompanyId, JobId, PersonId } from "@/lib/ids";
 import { prismaClient } from "./client";
 import type { TenantTx } from "./tenant";
 
@@ -181,4 +182,36 @@ export async function invite(
 
 export async function withdrawInvitation(tx: TenantTx, id: string): Promise<void> {
   await tx.$executeRaw`select gate.withdraw_invitation(${id}::uuid)`;
+}
+
+export interface FoundCertificateLink {
+  companyId: CompanyId;
+  companyName: string;
+  jobId: JobId;
+  paper: PaperFacts;
+  revokedAt: Date | null;
+}
+
+/** The paper a link belongs to, by the hash of its token; also of a link taken back. */
+export async function findCertificateLink(tokenHash: Uint8Array): Promise<FoundCertificateLink | null> {
+  const [row] = await prismaClient().$queryRaw<
+    {
+      company_id: string;
+      company_name: string;
+      job_id: string;
+      digest: string;
+      strength: PaperFacts["strength"];
+      verdicts: PaperFacts["verdicts"];
+      revoked_at: Date | null;
+    }[]
+  >`select * from gate.find_certificate_link(${Buffer.from(tokenHash)})`;
+  if (!row) return null;
+  const { digest, strength, verdicts } = row;
+  return {
+    companyId: CompanyId.parse(row.company_id),
+    companyName: row.company_name,
+    jobId: JobId.parse(row.job_id),
+    paper: { digest, strength, verdicts },
+    revokedAt: row.revoked_at,
+  };
 }

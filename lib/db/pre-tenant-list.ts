@@ -21,6 +21,10 @@ export const preTenantFunctions = [
   "gate.withdraw_invitation",
   "gate.find_invitation",
   "gate.accept_invitation",
+  "gate.make_certificate_link",
+  "gate.list_certificate_links",
+  "gate.revoke_certificate_link",
+  "gate.find_certificate_link",
 ] as const;
 
 /** Tables without a tenant; the application has no right on any of them, only on the functions above. */
@@ -30,4 +34,5 @@ export const preTenantTables = [
   "gate.session",
   "gate.invitation",
   "gate.guess",
+  "gate.certificate_link",
 ] as const;

@@ -46,17 +46,17 @@ export async function readTraces(tx: TenantTx, jobId: JobId): Promise<Map<TraceI
   const chunks = await tx.traceChunk.findMany({
     where: { trace: { jobId } },
     orderBy: [{ traceId: "asc" }, { chunkIndex: "asc" }],
-    select: { traceId: true, chunkIndex: true, packed: true, digest: true },
+    select: { traceId: true, chunkIndex: true, packed: true },
   });
   const traces = new Map<TraceId, { unit: TraceUnit; samples: TraceSample[]; chunkDigests: string[] }>();
-  for (const { traceId, chunkIndex, packed, digest } of chunks) {
+  for (const { traceId, chunkIndex, packed } of chunks) {
     const chunk = unpackChunk(packed);
     if (!chunk.ok) throw new Error(`stored chunk ${chunkIndex} of trace ${traceId} cannot be read`);
     const trace = traces.get(traceId as TraceId) ?? { unit: chunk.value.unit, samples: [], chunkDigests: [] };
     traces.set(traceId as TraceId, trace);
     if (chunkIndex !== trace.chunkDigests.length || chunk.value.unit !== trace.unit) continue;
     trace.samples.push(...chunk.value.samples);
-    trace.chunkDigests.push(Buffer.from(digest).toString("hex"));
+    trace.chunkDigests.push(createHash("sha256").update(packed).digest("hex")); // of what is stored, not of what was once
   }
   return traces;
 }

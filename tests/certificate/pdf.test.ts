@@ -4,10 +4,10 @@ import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { drawCertificate } from "@/components/certificate/certificate-pdf";
+import { serverFonts } from "@/components/certificate/server-fonts";
 import { type Certificate, writeCertificate } from "@/lib/certificate";
 import type { LogEntry } from "@/lib/hvac/procedure";
 import { demoLog, overriddenLog, sourceOf } from "./demo-job";
-import { fontFiles } from "./font-files";
 import { readPdf } from "./read-pdf";
 
 function certificateOf(log: readonly LogEntry[], change: Partial<ReturnType<typeof sourceOf>> = {}): Certificate {
@@ -19,7 +19,7 @@ const sha = (bytes: Uint8Array) => createHash("sha256").update(bytes).digest("he
 
 let bytes: Uint8Array;
 beforeAll(async () => {
-  bytes = await drawCertificate(certificateOf(demoLog()), fontFiles());
+  bytes = await drawCertificate(certificateOf(demoLog()), await serverFonts());
 });
 
 describe("as another library reads it", () => {
@@ -66,12 +66,12 @@ describe("as another library reads it", () => {
 
   test("letters outside Western Europe are set, and a script without letters here shows as question marks", async () => {
     const job = { ...sourceOf(demoLog()).job, customer: "Győr Škoda Łódź ± 日本" };
-    const { text } = await readPdf(await drawCertificate(certificateOf(demoLog(), { job }), fontFiles()));
+    const { text } = await readPdf(await drawCertificate(certificateOf(demoLog(), { job }), await serverFonts()));
     expect(text.replaceAll(" ", "")).toContain("GyőrŠkodaŁódź±??");
   });
 
   test("an override and a long record keep to their pages", async () => {
-    const { pages, text } = await readPdf(await drawCertificate(certificateOf(overriddenLog()), fontFiles()));
+    const { pages, text } = await readPdf(await drawCertificate(certificateOf(overriddenLog()), await serverFonts()));
     expect(pages[0]).toContain("Not proven, allowed by a supervisor");
     expect(text).toContain("recheck within a week");
     expect(pages.length).toBeLessThanOrEqual(3);
@@ -79,7 +79,7 @@ describe("as another library reads it", () => {
 
   test("without a link it has no square code", async () => {
     const { alts, text } = await readPdf(
-      await drawCertificate(certificateOf(demoLog(), { checkUrl: null }), fontFiles()),
+      await drawCertificate(certificateOf(demoLog(), { checkUrl: null }), await serverFonts()),
     );
     expect(alts.join()).not.toContain("Square code");
     expect(text).not.toContain("Check this paper at");
@@ -91,7 +91,7 @@ describe("the same bytes", () => {
   afterAll(() => rmSync(bundle, { force: true }));
 
   test("come out each time", async () => {
-    expect(sha(await drawCertificate(certificateOf(demoLog()), fontFiles()))).toBe(sha(bytes));
+    expect(sha(await drawCertificate(certificateOf(demoLog()), await serverFonts()))).toBe(sha(bytes));
   });
 
   test("come out of the modules a browser is given", async () => {
@@ -105,6 +105,6 @@ describe("the same bytes", () => {
     });
     expect(readFileSync(bundle, "utf8")).not.toContain('from "zlib"');
     const inBrowser = (await import(pathToFileURL(bundle).href)) as { drawCertificate: typeof drawCertificate };
-    expect(sha(await inBrowser.drawCertificate(certificateOf(demoLog()), fontFiles()))).toBe(sha(bytes));
+    expect(sha(await inBrowser.drawCertificate(certificateOf(demoLog()), await serverFonts()))).toBe(sha(bytes));
   });
 });

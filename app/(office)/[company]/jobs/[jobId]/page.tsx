@@ -42,7 +42,12 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
         title={`Job ${job.number}`}
         lead={`${job.circuit.equipment.name}, ${job.circuit.name}. ${call.customer.name}, ${call.site.name}.`}
         back={{ href: `/${company}/work-orders/${job.workOrder.id}`, label: `Work order ${job.workOrder.number}` }}
-        actions={<LinkButton href={`/${company}/jobs/${job.id}/sheet`}>Close-out sheet</LinkButton>}
+        actions={
+          <>
+            <LinkButton href={`/${company}/jobs/${job.id}/certificate`}>Certificate</LinkButton>
+            <LinkButton href={`/${company}/jobs/${job.id}/sheet`}>Close-out sheet</LinkButton>
+          </>
+        }
       />
       {state.certificate === "stale" && (
         <Banner kind="problem">

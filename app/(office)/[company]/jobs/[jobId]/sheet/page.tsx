@@ -7,11 +7,12 @@ import { StateMark } from "@/components/ui/state-mark";
 import { HoldPicture } from "@/components/work/hold-picture";
 import { JobStateMark, StrengthMark } from "@/components/work/marks";
 import { requireMember } from "@/lib/auth/session";
+import { listCriteria } from "@/lib/certificate";
 import { type ReadJob, readJob } from "@/lib/db/job-summary";
 import { findJob, listMemberNames } from "@/lib/db/jobs";
 import { withTenant } from "@/lib/db/tenant";
 import { DEFERRAL_LINE } from "@/lib/hvac";
-import { criteriaInForce, stepName } from "@/lib/hvac/procedure";
+import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
 import { evidenceLines } from "@/lib/work/evidence-lines";
 import { listHolds } from "@/lib/work/holds";
@@ -179,49 +180,18 @@ function wordOf(settledBy: "record" | "skip" | "override" | null) {
 }
 
 function Criteria({ state }: Pick<ReadJob, "state">) {
-  const ground = { circuit: state.circuit, wet: state.wet };
-  const rows = (["pressure_test", "leak_check", "evacuate", "hold"] as const).flatMap((step) => {
-    const inForce = criteriaInForce(step, state.criteria, ground);
-    if (!inForce) return [];
-    const values = Object.entries(inForce.values).filter(([, value]) => typeof value === "number");
-    return [{ step, values, sources: inForce.sources }];
-  });
   return (
     <Section title="Criteria and where they come from">
       <ul className="grid">
-        {rows.map(({ step, values, sources }) => (
+        {listCriteria(state).map(({ step, asked, sources }) => (
           <li key={step} className="grid grid-cols-[10rem_minmax(0,1fr)] gap-4 border-b border-hairline py-1.5">
-            <span>{stepName(step)}</span>
+            <span>{step}</span>
             <span>
-              {values
-                .map(([name, value]) => `${criterionWord[name] ?? name} ${Number(value).toFixed(0)} ${unitOf(name)}`)
-                .join("; ")}
-              . <span className="text-ink-soft">{sources.join("; ")}</span>
+              {asked} <span className="text-ink-soft">{sources}</span>
             </span>
           </li>
         ))}
       </ul>
     </Section>
   );
-}
-
-const criterionWord: Readonly<Record<string, string>> = {
-  targetMicron: "target",
-  dwellMinutes: "pump on for",
-  holdMinutes: "hold",
-  maxFinalMicron: "at the end at most",
-  maxSteadyRiseMicronPerMin: "steady rise at most",
-  failAtMicron: "fails at",
-  testPressureKPaGauge: "test pressure",
-  maxLeakKPaPerHour: "leak at most",
-  maxSensitivityGramPerYear: "detector sensitivity",
-};
-
-function unitOf(name: string): string {
-  if (name.endsWith("MicronPerMin")) return "micron/min";
-  if (name.endsWith("Micron")) return "micron";
-  if (name.endsWith("Minutes")) return "min";
-  if (name.endsWith("KPaPerHour")) return "kPa/h";
-  if (name.endsWith("KPaGauge")) return "kPa";
-  return "g/yr";
 }

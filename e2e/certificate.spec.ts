@@ -1,0 +1,78 @@
+import { readFile } from "node:fs/promises";
+import { expect, type Page, test } from "@playwright/test";
+import { readPdf } from "../tests/certificate/read-pdf";
+import { ask } from "./database";
+import { pageOf, people } from "./people";
+
+const NAMES = /Willowbend|Orchard Row|Tomas|Marek|Ada Brookstone/;
+
+/** The demo's closed job. */
+async function closedJob(): Promise<string> {
+  const [row] = await ask<{ id: string }>(
+    "select j.id from circuit_job j join gate.company g on g.id = j.tenant_id where g.slug = 'fernhollow' and j.state = 'closed' order by j.number limit 1",
+  );
+  return row!.id;
+}
+
+/** Presses the button and reads the paper it gives: its text, and the address printed on it. */
+async function download(page: Page, button: string): Promise<{ text: string; address: string }> {
+  const downloading = page.waitForEvent("download");
+  await page.getByRole("button", { name: button }).click();
+  const download = await downloading;
+  expect(download.suggestedFilename()).toMatch(/^certificate-job-\d+\.pdf$/);
+  const { text, alts } = await readPdf(new Uint8Array(await readFile(await download.path())));
+  const address = alts.join(" ").match(/Square code of the address (\S+)/)?.[1];
+  expect(address).toMatch(/^http:\/\/localhost:\d+\/check\/[\w-]{24}$/);
+  return { text, address: address! };
+}
+
+async function checked(page: Page, address: string): Promise<string> {
+  await page.goto(address);
+  return page.getByRole("heading", { level: 1 }).innerText();
+}
+
+test("a certificate is downloaded, checked by a stranger, fails when an entry is changed, and is taken back", async ({
+  browser,
+}) => {
+  const job = await closedJob();
+  const office = await pageOf(browser, people.dispatcher);
+  const stranger = await (await browser.newContext()).newPage();
+
+  await office.goto(`/fernhollow/jobs/${job}`);
+  await office.getByRole("link", { name: "Certificate" }).click();
+  const { text, address } = await download(office, "Download the certificate");
+  expect(text).toContain("Tested tight and dry");
+  expect(text).toContain("Willowbend Dental");
+
+  expect(await checked(stranger, address)).toBe("This paper matches the record");
+  await expect(stranger.getByText("Fernhollow Cooling (invented)")).toBeVisible();
+  expect(await stranger.content()).not.toMatch(NAMES);
+  await expect(stranger.locator('meta[name="robots"]')).toHaveAttribute("content", /noindex/);
+  await expect(stranger.locator('meta[name="referrer"]')).toHaveAttribute("content", "no-referrer");
+
+  const hold = "job_id = $1 and wire #>> '{body,step}' = 'hold'";
+  const [before] = await ask<{ wire: object }>(`select wire from entry where ${hold}`, [job]);
+  await ask(
+    `update entry set wire = jsonb_set(wire, '{body,evidence,record,readings,60,micron}', '399') where ${hold}`,
+    [job],
+  );
+  expect(await checked(stranger, address)).toBe("This paper does not match the record");
+  await ask(`update entry set wire = $2 where ${hold}`, [job, JSON.stringify(before!.wire)]);
+  expect(await checked(stranger, address)).toBe("This paper matches the record");
+
+  await office.getByRole("button", { name: "Take back" }).click();
+  await expect(office.getByText(/^Taken back .* by Ada Brookstone$/)).toBeVisible();
+  expect(await checked(stranger, address)).toBe("This paper's address was taken back");
+  const events = await ask<{ what: string }>(
+    "select what from office_event where subject_id = $1 and what like 'certificate-link-%' order by at",
+    [job],
+  );
+  expect(events.map(({ what }) => what)).toEqual(["certificate-link-made", "certificate-link-revoked"]);
+
+  const wrong = address.replace(/[\w-]{24}$/, "A".repeat(24));
+  for (let guess = 0; guess < 3; guess += 1) {
+    expect(await checked(stranger, wrong)).toBe("No paper is known at this address");
+  }
+  expect(await checked(stranger, wrong)).toBe("Too many wrong addresses came from here");
+  await ask("delete from gate.guess where key like 'check:%'");
+});
