@@ -26,9 +26,9 @@ async function download(page: Page, button: string): Promise<{ text: string; add
   return { text, address: address! };
 }
 
-async function checked(page: Page, address: string): Promise<string> {
+async function expectCheck(page: Page, address: string, answer: string): Promise<void> {
   await page.goto(address);
-  return page.getByRole("heading", { level: 1 }).innerText();
+  await expect(page.getByRole("heading", { level: 1 })).toHaveText(answer);
 }
 
 test("a certificate is downloaded, checked by a stranger, fails when an entry is changed, and is taken back", async ({
@@ -44,7 +44,7 @@ test("a certificate is downloaded, checked by a stranger, fails when an entry is
   expect(text).toContain("Tested tight and dry");
   expect(text).toContain("Willowbend Dental");
 
-  expect(await checked(stranger, address)).toBe("This paper matches the record");
+  await expectCheck(stranger, address, "This paper matches the record");
   await expect(stranger.getByText("Fernhollow Cooling (invented)")).toBeVisible();
   expect(await stranger.content()).not.toMatch(NAMES);
   await expect(stranger.locator('meta[name="robots"]')).toHaveAttribute("content", /noindex/);
@@ -56,13 +56,13 @@ test("a certificate is downloaded, checked by a stranger, fails when an entry is
     `update entry set wire = jsonb_set(wire, '{body,evidence,record,readings,60,micron}', '399') where ${hold}`,
     [job],
   );
-  expect(await checked(stranger, address)).toBe("This paper does not match the record");
+  await expectCheck(stranger, address, "This paper does not match the record");
   await ask(`update entry set wire = $2 where ${hold}`, [job, JSON.stringify(before!.wire)]);
-  expect(await checked(stranger, address)).toBe("This paper matches the record");
+  await expectCheck(stranger, address, "This paper matches the record");
 
   await office.getByRole("button", { name: "Take back" }).click();
   await expect(office.getByText(/^Taken back .* by Ada Brookstone$/)).toBeVisible();
-  expect(await checked(stranger, address)).toBe("This paper's address was taken back");
+  await expectCheck(stranger, address, "This paper's address was taken back");
   const events = await ask<{ what: string }>(
     "select what from office_event where subject_id = $1 and what like 'certificate-link-%' order by at",
     [job],
@@ -71,8 +71,8 @@ test("a certificate is downloaded, checked by a stranger, fails when an entry is
 
   const wrong = address.replace(/[\w-]{24}$/, "A".repeat(24));
   for (let guess = 0; guess < 3; guess += 1) {
-    expect(await checked(stranger, wrong)).toBe("No paper is known at this address");
+    await expectCheck(stranger, wrong, "No paper is known at this address");
   }
-  expect(await checked(stranger, wrong)).toBe("Too many wrong addresses came from here");
+  await expectCheck(stranger, wrong, "Too many wrong addresses came from here");
   await ask("delete from gate.guess where key like 'check:%'");
 });
