@@ -112,6 +112,21 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("trace_chunk", { ...tenant, trace_id: trace, chunk_index: 0, sample_count: 1, ...packed });
   const judged = { judged_by: "server", rules_version: "1", verdict: "wet", judgement: "{}" };
   await insert("verdict", { ...tenant, entry_id: entry.rows[0]!.id, job_id: at.job, ...judged });
+  const cause = uuidv7();
+  await insert("callback_rule", tenant);
+  await insert("callback_cause", { ...tenant, id: cause, words: "Something of our own" });
+  const decided = { came_on: "2026-11-25", decided_by: at.supervisor.personId, own_cause_id: cause };
+  await insert("callback", {
+    ...tenant,
+    work_order_id: at.workOrderId,
+    origin_job_id: at.job,
+    basis: "same-unit",
+    ...decided,
+  });
+  const alike = { job_kind: "leak_repair", unit_age: "unknown", strength: "fair" };
+  await insert("job_outcome", { ...person, job_id: at.job, ...alike });
+  await insert("outcome_month", { ...tenant, month: "2026-11-01", ...alike, jobs: 1 });
+  await insert("person_month", { ...person, month: "2026-11-01", job_kind: "leak_repair", jobs: 1 });
   await insert("office_event", { ...person, id: uuidv7(), what: "x", subject: "job", subject_id: at.job });
 }
 
@@ -154,6 +169,7 @@ function withNewIds(table: Table, row: Record<string, string | null>): Record<st
   const values = table.columns.flatMap(({ name, type }) => {
     if (name === "number" || name === "seq") return [[name, "987654"] as const];
     if (name === "weekday") return [[name, "7"] as const];
+    if (name === "month") return [[name, "1999-01-01"] as const];
     if (name === "label") return [[name, "C-other"] as const];
     if (name === "raw_digest") return [[name, `\\x${"11".repeat(32)}`] as const];
     if (name === "judged_by") return [[name, "device"] as const];
