@@ -1,10 +1,11 @@
-import { type Cohort, type CohortJob, STRENGTHS, type Strength } from "./cohort";
+import type { Cohort, Strength } from "./cohort";
 import { type Enough, judgeEnough } from "./enough";
 import type { Tally } from "./interval";
 import { judgePeople, type PersonFigures } from "./people";
 import { estimateRate, type Rate } from "./rates";
 import { type AdjustedRatio, estimateAdjustedRatio } from "./strata";
-import { estimateSurvival, type FollowUp, type LogRank, logRank, type SurvivalPoint } from "./survival";
+import { estimateSurvival, type LogRank, logRank, type SurvivalPoint } from "./survival";
+import { type CohortTallies, tallyCohort } from "./tallies";
 import { type Comparison, compareGroups } from "./two-groups";
 
 export interface QualityReport {
@@ -28,25 +29,12 @@ export interface QualityReport {
  * Rates, ratios and people count only jobs followed for the whole window, so that young jobs do not make them look
  * better; survival counts all, censored at today or the window's end.
  */
-export function reportQuality({ todayDay, windowDays, jobs }: Cohort): QualityReport {
-  const byStrength = Object.fromEntries(STRENGTHS.map((strength) => [strength, emptyTally()])) as Record<
-    Strength,
-    Counter
-  >;
-  const strata = new Map<string, { weak: Counter; sound: Counter }>();
-  const people = new Map<string, Counter>();
-  const followUps: Record<"weak" | "sound", FollowUp[]> = { weak: [], sound: [] };
-  for (const job of jobs) {
-    const group = groupOf(job);
-    const seenDays = Math.min(todayDay - job.closedDay, windowDays);
-    const callbackAfter = job.callbackDay === null ? Number.POSITIVE_INFINITY : job.callbackDay - job.closedDay;
-    const event = callbackAfter <= seenDays;
-    followUps[group].push({ day: event ? callbackAfter : seenDays, event });
-    if (todayDay - job.closedDay < windowDays) continue;
-    count(byStrength[job.strength], event);
-    count(entry(strata, stratumKey(job), () => ({ weak: emptyTally(), sound: emptyTally() }))[group], event);
-    count(entry(people, job.technician, emptyTally), event);
-  }
+export function reportQuality(cohort: Cohort): QualityReport {
+  return reportTallies(tallyCohort(cohort));
+}
+
+/** The same from what was counted up elsewhere. */
+export function reportTallies({ byStrength, strata, people, followUps }: CohortTallies): QualityReport {
   const comparison = compareGroups(
     together(byStrength.weak, byStrength.none),
     together(byStrength.strong, byStrength.fair),
@@ -61,7 +49,7 @@ export function reportQuality({ todayDay, windowDays, jobs }: Cohort): QualityRe
       none: estimateRate(byStrength.none),
     },
     weakAgainstSound: comparison,
-    adjusted: estimateAdjustedRatio([...strata.values()]),
+    adjusted: estimateAdjustedRatio(strata),
     survival: {
       sound: estimateSurvival(followUps.sound),
       weak: estimateSurvival(followUps.weak),
@@ -73,38 +61,6 @@ export function reportQuality({ todayDay, windowDays, jobs }: Cohort): QualityRe
   };
 }
 
-interface Counter {
-  jobs: number;
-  callbacks: number;
-}
-
-function emptyTally(): Counter {
-  return { jobs: 0, callbacks: 0 };
-}
-
-function count(counter: Counter, event: boolean): void {
-  counter.jobs += 1;
-  if (event) counter.callbacks += 1;
-}
-
-function entry<V>(map: Map<string, V>, key: string, make: () => V): V {
-  const known = map.get(key);
-  if (known !== undefined) return known;
-  const made = make();
-  map.set(key, made);
-  return made;
-}
-
 function together(a: Tally, b: Tally): Tally {
   return { jobs: a.jobs + b.jobs, callbacks: a.callbacks + b.callbacks };
-}
-
-function groupOf({ strength }: CohortJob): "weak" | "sound" {
-  return strength === "weak" || strength === "none" ? "weak" : "sound";
-}
-
-/** The same combination of values is the same stratum in whatever order its names were written. */
-function stratumKey({ stratum }: CohortJob): string {
-  const names = Object.keys(stratum).sort();
-  return JSON.stringify(names.concat(names.map((name) => stratum[name]!)));
 }

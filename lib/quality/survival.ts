@@ -1,10 +1,12 @@
 import { chiSquaredUpperTail } from "./chi-squared";
 import { type Interval, Z95 } from "./interval";
 
-/** How long a job has been seen, in days, and whether a callback ended that. */
+/** How long a job has been seen, in days, and whether a callback ended that; several alike may stand in one. */
 export interface FollowUp {
   readonly day: number;
   readonly event: boolean;
+  /** How many jobs this stands for; one where it is left out. */
+  readonly jobs?: number;
 }
 
 export interface SurvivalPoint {
@@ -67,7 +69,7 @@ export function logRank(first: readonly FollowUp[], second: readonly FollowUp[])
 
 function riskCounter(group: readonly FollowUp[]) {
   const leaving = leavingByDay(group);
-  let atRisk = group.length;
+  let atRisk = countJobs(group);
   let next = 0;
   return (day: number) => {
     while (next < leaving.length && leaving[next]!.day < day) atRisk -= leaving[next++]!.all;
@@ -77,7 +79,7 @@ function riskCounter(group: readonly FollowUp[]) {
 }
 
 function eventDays(group: readonly FollowUp[]) {
-  let atRisk = group.length;
+  let atRisk = countJobs(group);
   const days: { readonly day: number; readonly atRisk: number; readonly events: number }[] = [];
   for (const { day, all, events } of leavingByDay(group)) {
     if (events > 0) days.push({ day, atRisk, events });
@@ -86,12 +88,16 @@ function eventDays(group: readonly FollowUp[]) {
   return days;
 }
 
+function countJobs(group: readonly FollowUp[]): number {
+  return group.reduce((sum, { jobs = 1 }) => sum + jobs, 0);
+}
+
 function leavingByDay(group: readonly FollowUp[]) {
   const byDay = new Map<number, { day: number; all: number; events: number }>();
-  for (const { day, event } of group) {
+  for (const { day, event, jobs = 1 } of group) {
     const row = byDay.get(day) ?? { day, all: 0, events: 0 };
-    row.all += 1;
-    if (event) row.events += 1;
+    row.all += jobs;
+    if (event) row.events += jobs;
     byDay.set(day, row);
   }
   return [...byDay.values()].sort((a, b) => a.day - b.day);
