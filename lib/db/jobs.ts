@@ -8,6 +8,7 @@ import { readTightenings } from "@/lib/registry/tightening";
 import { err, ok, type Result } from "@/lib/result";
 import { circuitFactsOf } from "@/lib/work/circuit-facts";
 import { dayAt } from "@/lib/work/site-time";
+import { proposeCallback } from "./callbacks";
 import { nextNumber } from "./numbers";
 import { appendOfficeEntry } from "./office-entry";
 import type { TenantTx } from "./tenant";
@@ -40,6 +41,7 @@ export async function openJob(
     kind: "job-opened",
     body: { kind: job.kind, templateVersion: TEMPLATE_VERSION, circuit: facts, criteria: await companyCriteria(tx) },
   });
+  await proposeCallback(tx, job.workOrderId); // now the circuit is known
   return ok(id);
 }
 

@@ -20,6 +20,8 @@ export type OfficeSubject =
   | "work-order"
   | "visit"
   | "circuit-job"
+  | "callback"
+  | "callback-cause"
   | "quarantine";
 
 /** Who did what to which thing; written in the same transaction as the change itself. */

@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import { err, ok, type Result } from "@/lib/result";
 import { mayCancel, mayFinish, type OrderParts, type OrderRefusal } from "@/lib/work/order-state";
 import { isVisitState } from "@/lib/work/visit-state";
+import { proposeCallback } from "./callbacks";
 import { nextNumber } from "./numbers";
 import type { TenantTx } from "./tenant";
 
@@ -15,6 +16,7 @@ export async function openWorkOrder(tx: TenantTx, callId: string): Promise<strin
   if (count === 0) return null;
   const id = uuidv7();
   await tx.workOrder.create({ data: { id, number: await nextNumber(tx, "work_order"), serviceCallId: callId } });
+  await proposeCallback(tx, id);
   return id;
 }
 
