@@ -62,7 +62,7 @@ async function latestHold(tx: TenantTx, jobId: string): Promise<RecordedHold | n
   return listHolds(await readJob(tx, JobId.parse(jobId)))[0] ?? null;
 }
 
-async function listFallingOutOfDate(tx: TenantTx, by: string) {
+export async function listFallingOutOfDate(tx: TenantTx, by: string) {
   const before = new Date(`${by}T00:00:00Z`);
   const tools = await tx.tool.findMany({
     where: { retiredAt: null, calibrationDueOn: { lte: before } },

@@ -16,6 +16,8 @@ const places: readonly { path: string; label: string; roles: readonly Role[] | "
   { path: "tools", label: "Tools", roles: "everyone" },
   { path: "cylinders", label: "Cylinders", roles: "everyone" },
   { path: "people", label: "People", roles: office },
+  { path: "callbacks", label: "Callbacks", roles: ["supervisor", "owner"] },
+  { path: "quality", label: "Quality", roles: ["supervisor", "owner"] },
   { path: "exceptions", label: "Exceptions", roles: ["supervisor", "owner"] },
   { path: "settings", label: "Settings", roles: ["supervisor", "owner"] },
 ];
