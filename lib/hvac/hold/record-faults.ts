@@ -54,8 +54,8 @@ const LEARNT_IN_STEPS = 8;
 const STUCK_SHARE = 0.15;
 const STUCK_FROM_START_S = 120;
 const FALL_SIGMAS = 5;
-const SEEN_FALL_SHARE = 0.012;
-const UNSEEN_FALL_SHARE = 0.03;
+const SEEN_FALL_SHARE = 0.02;
+const UNSEEN_FALL_SHARE = 0.045;
 const LASTING_FALL_SHARE = 0.01;
 /** A gauge's own wander over an hour, as a share of its reading. [own choice] */
 const WANDER_PER_S = 0.015 / 3600;
@@ -195,7 +195,8 @@ function listFall(points: readonly FitPoint[], resolutionPa: number): RecordFaul
     }
     const share = point.atS < SETTLED_S ? EARLY_FALL_SHARE : seen ? SEEN_FALL_SHARE : UNSEEN_FALL_SHARE;
     const cooledK = Math.max(0, peak.warmingK - point.warmingK);
-    const allowedPa = (share + FALL_PER_K * cooledK) * reducedPa(peak) + noisePa;
+    const wander = WANDER_PER_S * (point.atS - peak.atS);
+    const allowedPa = (share + wander + FALL_PER_K * cooledK) * reducedPa(peak) + noisePa;
     fallen = dropPa > allowedPa ? fallen + 1 : 0;
     if (fallen >= 2) return risen ? "pump-restarted" : "not-isolated"; // one low point alone may be a stray reading
   }
