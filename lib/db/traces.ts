@@ -1,4 +1,5 @@
 import "server-only";
+import { createHash } from "node:crypto";
 import type { JobId, TraceId } from "@/lib/ids";
 import type { KnownTrace } from "@/lib/sync/trace";
 import { type TraceSample, type TraceUnit, unpackChunk } from "@/lib/sync/trace-chunk";
