@@ -7,10 +7,12 @@ export interface LagNode {
 /** Gas follows the air within a minute (bare pipe) to well over an hour (large coil out of the wind). */
 const SHORTEST_LAG_S = 60;
 const LONGEST_LAG_S = 4800;
-const COARSE_LAGS = 13;
+const COARSE_LAGS = 12;
 const FINE = 1;
 const NEGLIGIBLE = 9;
-const HOPELESS = 25;
+/** Too far below to be climbed, and too far to be looked at elsewhere. */
+const HOPELESS = 15;
+const NEVER = 40;
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const MOST_NODES = 48;
 
@@ -26,8 +28,9 @@ export function climbLags<Node extends LagNode>(
 ): Node[] {
   const gap = Math.log(LONGEST_LAG_S / SHORTEST_LAG_S) / (COARSE_LAGS - 1);
   const lags = Array.from({ length: COARSE_LAGS }, (_, index) => Math.log(SHORTEST_LAG_S) + index * gap);
-  if (likely !== null && !lags.includes(likely)) lags.push(likely);
-  const row = lags.sort((a, b) => a - b).map(visit);
+  const first = likely === null ? [] : [visit(likely)];
+  if (first.some(({ logMass }) => logMass < most - NEVER)) return first;
+  const row = [...first, ...lags.filter((lag) => lag !== likely).map(visit)].sort((a, b) => a.logLag - b.logLag);
   const nodes = [...row];
   for (const [index, { logMass }] of row.entries()) {
     const before = row[index - 1];

@@ -6,7 +6,7 @@ import type { Observations } from "./observations";
 import type { PressureSeries } from "./series";
 import { averaged, followedAirK, type LeakFlow, leakedSeconds, settlingShare } from "./thermal-lag";
 import type { ThermometerError } from "./thermometer";
-import { type Disturbance, whitener } from "./whiten";
+import { type Disturbance, laggedWhitener, type Whitener, whitener } from "./whiten";
 
 /** What the readings say about the leak, over every thermal history they cannot tell apart. */
 export interface LeakPosterior {
@@ -122,17 +122,23 @@ function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Arr
   const observed = observations.pressureAbsPa.map((pressure) => pressure - startPa);
   const level = new Float64Array(observed.length).fill(1);
   const fixed = input.extra ? [level, averaged(input.extra, observations)] : [level];
-  const belief = { noisePa: observations.noisePa, spread: observations.noiseKnown ? 0.2 : 0.7 };
-  const whitenAll = (disturbance: Disturbance) => {
-    const { whiten, logVariance } = whitener(observedS, observations.relativeVariance, disturbance);
+  const belief = { noisePa: observations.noisePa, spread: observations.noiseKnown ? 0.2 : 0.6 };
+  const whitened = ({ whiten, logVariance }: Whitener) => {
     return { whiten, logVariance, observed: whiten(observed), fixed: fixed.map(whiten), loss: whiten(loss) };
   };
+  const direct = (disturbance: Disturbance) =>
+    whitened(whitener(observedS, observations.relativeVariance, disturbance));
   let most = Number.NEGATIVE_INFINITY;
   let likeliestLogLag: number | null = null;
-  const explored = likelyDisturbances(observed.length).map(({ disturbance, chance }) => {
-    const always = disturbance === null ? null : whitenAll(together(disturbance, byThermometer(input, USUAL_LAG_S)));
+  const explored = likelyDisturbances(observed.length, input.paPerK / observations.noisePa).map((likely) => {
+    const { disturbance, on, chance } = likely;
+    const always = on === "reading" ? direct(together(disturbance, byThermometer(input, USUAL_LAG_S))) : null;
+    const whiteAt = (lagS: number) =>
+      on === "nothing"
+        ? direct(byThermometer(input, lagS))
+        : whitened(laggedWhitener(observedS, observations.relativeVariance, disturbance, lagS));
     const visit = (logLag: number) => {
-      const white = always ?? whitenAll(byThermometer(input, Math.exp(logLag)));
+      const white = always ?? whiteAt(Math.exp(logLag));
       const { settle, follow } = columns(logLag);
       const causes = [...white.fixed, white.whiten(settle), white.loss, white.whiten(follow)];
       const found = fitHistory(white.observed, causes, belief);
@@ -145,11 +151,11 @@ function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Arr
       most = logMass;
       likeliestLogLag = logLag;
     }
-    return { nodes, visit, disturbance };
+    return { nodes, visit, disturbance, on };
   });
   const parts: NormalPart[] = [];
   let best: BestHistory = { lagS: 1, coupling: 1, offsetK: 0, noisePa: 0, disturbance: null };
-  for (const { nodes, visit, disturbance } of explored) {
+  for (const { nodes, visit, disturbance, on } of explored) {
     if (nodes.every(({ logMass }) => logMass < most - NEGLIGIBLE_LOG)) continue;
     fillLags(nodes, most, visit);
     for (const [index, { logLag, logMass, logPrior, found }] of nodes.entries()) {
@@ -161,7 +167,7 @@ function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Arr
       if (logMass < most) continue;
       most = logMass;
       const { likeliest, noisePa } = found.reduce((a, b) => (b.logMass > a.logMass ? b : a));
-      best = { lagS: Math.exp(logLag), ...likeliest, noisePa, disturbance };
+      best = { lagS: Math.exp(logLag), ...likeliest, noisePa, disturbance: on === "nothing" ? null : disturbance };
     }
   }
   return { parts, most, best };

@@ -27,7 +27,7 @@ export function observe(series: PressureSeries, resolutionPa: number): Observati
   const count = series.pressureAbsPa.length;
   if (count > 12 && shakePa !== null && shakePa < 1.15 * roundingPa) return steps(series, resolutionPa, roundingPa);
   const noiseKnown = count > 30 && shakePa !== null;
-  return bins(series, noiseKnown ? Math.max(shakePa, roundingPa) : 1.35 * roundingPa, noiseKnown);
+  return bins(series, noiseKnown ? Math.max(shakePa, roundingPa) : 1.8 * roundingPa, noiseKnown);
 }
 
 /** Standard deviation of one reading from the bend of each three in a row: slow changes drop out, so do the few sharpest. */
