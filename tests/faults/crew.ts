@@ -16,6 +16,8 @@ import type { ServerFaults } from "./server-faults";
 export class Crew {
   readonly technicians: readonly PersonId[];
   readonly #cookies = new Map<PersonId, string>();
+  readonly #ended = new Map<PersonId, string>();
+  readonly #changed = new Set<PersonId>();
 
   private constructor(
     readonly company: Planted,
@@ -43,7 +45,7 @@ export class Crew {
   /** A job of its own for a run, with a visit both technicians are on; back to where everybody may work. */
   async newRun(): Promise<{ job: JobId; takeOff: (person: PersonId) => Promise<void> }> {
     for (const person of this.technicians) {
-      await this.setMember(person, { roles: ["technician"], active: true });
+      if (this.#changed.delete(person)) await this.setMember(person, TECHNICIAN);
       await this.signIn(person);
     }
     const { workOrderId, circuitId, dispatcher } = this.company;
@@ -63,10 +65,12 @@ export class Crew {
   }
 
   askOf(person: PersonId): Ask {
-    return (path, request) => this.serve(path, request, this.#cookies.get(person) ?? "");
+    return (path, request) => this.serve(path, request, this.#cookies.get(person) ?? this.#ended.get(person) ?? "");
   }
 
+  /** Signs in again where the session was ended. */
   async signIn(person: PersonId): Promise<void> {
+    if (this.#cookies.has(person)) return;
     const session = uuidv7();
     await again(() => openSession(session, person, "tablet", 3600));
     this.#cookies.set(person, await sessionCookie(session, person));
@@ -75,9 +79,12 @@ export class Crew {
   /** Every session of the person ends, as after a sign-out everywhere or when it runs out. */
   async endSessions(person: PersonId): Promise<void> {
     await again(() => endAllSessions(person));
+    this.#ended.set(person, this.#cookies.get(person) ?? "");
+    this.#cookies.delete(person);
   }
 
   async setMember(person: PersonId, { roles, active }: { roles: readonly Role[]; active: boolean }): Promise<void> {
+    this.#changed.add(person);
     await this.server.admin.query("update member set roles = $3, active = $4 where tenant_id = $1 and person_id = $2", [
       this.company.company,
       person,
@@ -106,6 +113,8 @@ export class Crew {
     return this.#spare;
   }
 }
+
+const TECHNICIAN = { roles: ["technician"], active: true } as const;
 
 /** The harness' own work is tried again when it is handed one of the connections it had dropped. */
 async function again<T>(work: () => Promise<T>, left = 4): Promise<T> {

@@ -13,7 +13,13 @@ test(
   "whatever fails on the way, what was called saved here arrives once and everybody sees the same job",
   async () => {
     const startedAt = performance.now();
-    const reports = await ground.play(seedsToPlay());
+    const reports = await ground.play(seedsToPlay(), {
+      onRun: (done) => {
+        if (done.length % 250 !== 0) return;
+        const found = done.flatMap(({ seed, violations }) => violations.map((text) => `seed ${seed}: ${text}`));
+        console.info(`${done.length} runs, ${found.length} findings`, ...found);
+      },
+    });
     console.info(tallyOf(reports, (performance.now() - startedAt) / 1000));
     expect(reports.flatMap(({ seed, violations }) => violations.map((text) => `seed ${seed}: ${text}`))).toEqual([]);
   },

@@ -8,7 +8,10 @@ const LANES = 4;
 
 export interface ProvingGround {
   /** Plays the seeds, some side by side; `untilBroken` leaves the rest when one run found something. */
-  play(seeds: readonly number[], options?: { plant?: Plant; untilBroken?: boolean }): Promise<RunReport[]>;
+  play(
+    seeds: readonly number[],
+    options?: { plant?: Plant; untilBroken?: boolean; onRun?: (reports: readonly RunReport[]) => void },
+  ): Promise<RunReport[]>;
   close(): Promise<void>;
 }
 
@@ -22,13 +25,14 @@ export async function openProvingGround(): Promise<ProvingGround> {
     Array.from({ length: LANES }, (_, n) => Crew.plant(database, server, serve, `lane-${n}`)),
   );
   return {
-    async play(seeds, { plant = {}, untilBroken = false } = {}) {
+    async play(seeds, { plant = {}, untilBroken = false, onRun } = {}) {
       const left = [...seeds];
       const reports: RunReport[] = [];
       const playLane = async (crew: Crew) => {
         for (let seed = left.shift(); seed !== undefined; seed = left.shift()) {
           const report = await playRun(crew, seed, plant);
           reports.push(report);
+          onRun?.(reports);
           if (untilBroken && report.violations.length > 0) left.length = 0;
         }
       };
