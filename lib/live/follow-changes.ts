@@ -18,15 +18,15 @@ export function followChanges(company: string, onTold: (told: Told) => void): ()
     channel.postMessage(told);
   };
   const gone = new AbortController();
-  const hold = () => holdConnection(`/api/${company}/changes`, tellAll, gone.signal);
+  const address = `/api/${company}/changes`;
   const askedAtMs = performance.now();
-  if (navigator.locks === undefined) void hold();
+  if (navigator.locks === undefined) void holdConnection(address, onTold, gone.signal);
   else {
     navigator.locks
       .request(name, { signal: gone.signal }, () => {
         // The tab that held it is gone: nobody knows what came between.
         if (performance.now() - askedAtMs > 1000) tellAll("missed");
-        return hold();
+        return holdConnection(address, tellAll, gone.signal);
       })
       .catch(() => {}); // this tab left while it waited
   }
