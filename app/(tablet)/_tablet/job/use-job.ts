@@ -1,8 +1,9 @@
 "use client";
 
-import { useCallback, useMemo, useState } from "react";
+import { useCallback, useEffect, useMemo, useState } from "react";
 import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
 import type { JobId, TraceId } from "@/lib/ids";
+import { followChanges } from "@/lib/live/follow-changes";
 import {
   type FetchOutcome,
   fetchLog,
@@ -52,6 +53,14 @@ export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise
     setOutcome(await fetchLog(store, desk, ask, id));
   }, [store, desk, ask, id]);
   useRefreshing(refresh);
+  // An answer of the office shows as it comes; where no connection stands, the minute's asking finds it.
+  useEffect(
+    () =>
+      followChanges(desk.slug, (told) => {
+        if (told === "missed" || told.id === id) void refresh();
+      }),
+    [desk.slug, id, refresh],
+  );
 
   const write = useCallback(
     async (content: Parameters<typeof writeEntry>[4]): Promise<readonly EntryProblem[]> => {
