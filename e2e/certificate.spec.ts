@@ -76,3 +76,33 @@ test("a certificate is downloaded, checked by a stranger, fails when an entry is
   await expectCheck(stranger, wrong, "Too many wrong addresses came from here");
   await ask("delete from gate.guess where key like 'check:%'");
 });
+
+test("a certificate made on a tablet with no network is the office's, and can be checked once its address is sent", async ({
+  browser,
+}) => {
+  const job = await closedJob();
+  const office = await pageOf(browser, people.dispatcher);
+  const tablet = await pageOf(browser, people.technician);
+  const stranger = await (await browser.newContext()).newPage();
+  await tablet.goto(`/t/fernhollow/jobs/${job}?step=closing`);
+  await expect(tablet.getByRole("button", { name: "Download the certificate" })).toBeVisible({ timeout: 20_000 });
+  await tablet.evaluate(() => navigator.serviceWorker.ready.then(() => undefined)); // the whole program is kept here
+
+  await tablet.context().setOffline(true);
+  await tablet.reload();
+  await expect(tablet.getByRole("button", { name: "Download the certificate" })).toBeVisible({ timeout: 20_000 });
+  const { text, address } = await download(tablet, "Download the certificate");
+  await expect(tablet.getByText("Its address is saved here, and can be checked once it is sent")).toBeVisible();
+  await expectCheck(stranger, address, "No paper is known at this address");
+
+  await tablet.context().setOffline(false);
+  await expect(tablet.getByText("Its address is sent")).toBeVisible({ timeout: 15_000 });
+  await expectCheck(stranger, address, "This paper matches the record");
+
+  await office.goto(`/fernhollow/jobs/${job}/certificate`);
+  const served = await download(office, "Download the certificate");
+  const plain = (paper: { text: string; address: string }) =>
+    paper.text.replaceAll(" ", "").replaceAll(paper.address.slice(-24), "TOKEN");
+  expect(plain({ text, address })).toBe(plain(served));
+  await ask("delete from gate.guess where key like 'check:%'");
+});

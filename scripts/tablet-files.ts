@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 
 const SHELL = "app/(tablet)/tablet-shell/page";
+const FONT = /static\/media\/[\w./~-]+\.woff/g;
 const CHUNK = /static\/chunks\/[\w./~-]+\.js/g;
 
 export interface TabletFiles {
@@ -21,7 +22,11 @@ export function listTabletFiles(): TabletFiles {
   const media = [...styles].flatMap((style) =>
     [...read(style).matchAll(/url\(["']?\.\.\/(media\/[^"')]+)/g)].map(([, path]) => `static/${path}`),
   );
-  return { first: [...first], all: [...new Set([...found, ...styles, ...media])].map((file) => `/_next/${file}`) };
+  const fonts = [...found].flatMap((file) => read(file).match(FONT) ?? []);
+  return {
+    first: [...first],
+    all: [...new Set([...found, ...styles, ...media, ...fonts])].map((file) => `/_next/${file}`),
+  };
 }
 
 interface ClientManifest {

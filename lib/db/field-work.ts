@@ -2,7 +2,7 @@ import "server-only";
 import type { JobId, PersonId } from "@/lib/ids";
 import { addDays, dayAt, dayBounds } from "@/lib/work/site-time";
 import { listEntries } from "./entries";
-import { findJob } from "./jobs";
+import { findJob, listMemberNames } from "./jobs";
 import type { TenantTx } from "./tenant";
 import { listTraces } from "./traces";
 
@@ -144,6 +144,7 @@ export async function readFieldJob(tx: TenantTx, jobId: JobId, afterSeq: number)
       visits: visits.map((visit) => visit.id),
     },
     entries: entries.map(({ stamp, ...entry }) => ({ ...entry, stamp })),
+    people: await listAuthors(tx, jobId),
     traces: await listTraces(tx, jobId),
     tools: await tx.tool.findMany({ where: { retiredAt: null }, omit: { tenantId: true }, orderBy: { name: "asc" } }),
     cylinders: await tx.cylinder.findMany({
@@ -153,6 +154,13 @@ export async function readFieldJob(tx: TenantTx, jobId: JobId, afterSeq: number)
     }),
     upTo: entries.at(-1)?.stamp?.receivedSeq ?? afterSeq,
   };
+}
+
+/** Who has written in a job's log, by name: a certificate made on a tablet names them. */
+async function listAuthors(tx: TenantTx, jobId: JobId): Promise<{ id: string; name: string }[]> {
+  const authors = await tx.entry.findMany({ where: { jobId }, distinct: ["personId"], select: { personId: true } });
+  const names = await listMemberNames(tx);
+  return authors.map(({ personId }) => ({ id: personId, name: names.get(personId) ?? "" }));
 }
 
 // The summary is what lib/db/job-summary.ts wrote; rows of a job never refreshed hold {}.

@@ -1,4 +1,5 @@
 export type { KnownTrace } from "../trace";
+export { findPaperLink, keepPaperLink, listOwedLinks, type PaperLink } from "./certificate-links";
 export { diskTrouble, isStorageFull } from "./device-disk";
 export { browserLocks, type DeviceLocks, pageLocks } from "./device-lock";
 export type { ChunkRow, Desk, OutboxProblem, OutboxRow, StoreName } from "./device-rows";

@@ -1,3 +1,4 @@
+import { listOwedLinks, noteLinkSent } from "./certificate-links";
 import type { DeviceLocks } from "./device-lock";
 import type { Desk } from "./device-rows";
 import { type DeviceStore, noteServerClock } from "./device-store";
@@ -15,7 +16,7 @@ export type SendOutcome =
 
 export type Ask = (path: string, request: RequestInit) => Promise<Response>;
 
-/** Sends everything this person owes this company, traces first, then entries in the order they were written. */
+/** Sends everything this person owes this company: traces, then entries in the order they were written, then papers' links. */
 export async function sendOwed(
   store: DeviceStore,
   locks: DeviceLocks,
@@ -28,7 +29,8 @@ export async function sendOwed(
     if (!isRefusal(chunks) && chunks.code !== "all-sent") return chunks;
     // A chunk the server will not have holds up no entry: what was done must arrive, if need be in quarantine.
     const entries = await sendEntries(store, desk, ask, now);
-    return entries.code === "all-sent" ? chunks : entries;
+    const links = entries.code === "all-sent" ? await sendLinks(store, desk, ask, now) : entries;
+    return links.code === "all-sent" ? chunks : links;
   });
   return outcome ?? { code: "another-tab-sends" };
 }
@@ -85,6 +87,19 @@ async function sendEntries(store: DeviceStore, desk: Desk, ask: Ask, now: () => 
     await takeAnswer(store, desk, batch, taken);
     if (answeredFor(taken) === 0) return { code: "server-trouble", status: answer.response.status };
   }
+}
+
+async function sendLinks(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {
+  for (const link of await listOwedLinks(store, desk)) {
+    const answer = await asked(ask, `/api/${desk.slug}/jobs/${link.job}/certificate-links`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(link.content.wire),
+    });
+    if (!answer.ok) return answer.outcome;
+    await noteLinkSent(store, link, new Date(now()).toISOString());
+  }
+  return { code: "all-sent" };
 }
 
 function answeredFor(answer: EntriesAnswer): number {

@@ -9,6 +9,7 @@ import {
   type Desk,
   type DeviceLocks,
   DeviceStore,
+  listOwedLinks,
   pageLocks,
   Sender,
   type SendOutcome,
@@ -68,7 +69,7 @@ export function DeviceProvider(props: {
 
 /** Sends under one's own name only: a session of someone else would send this person's work as theirs. */
 async function round({ store, locks, ask }: Tablet, desk: Desk, onSomeoneElse: () => void): Promise<SendOutcome> {
-  if ((await countOutbox(store, desk)).waiting > 0) {
+  if ((await countOutbox(store, desk)).waiting > 0 || (await listOwedLinks(store, desk)).length > 0) {
     const me = await askWho(ask, desk.slug);
     if (me === "no-network" || me === "signed-out") return { code: me };
     if (typeof me !== "string" && me.person.id !== desk.person) {

@@ -7,6 +7,7 @@ import { Facts, Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
 import type { Missing } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
+import { CertificateButton } from "../certificate/certificate-button";
 import { useUnits } from "../units/unit-choices";
 import { CannotDo } from "./cannot-do";
 import type { EntryProblem } from "./entry-check";
@@ -70,6 +71,7 @@ export function ClosingScreen() {
       )}
       {missing.length > 0 && !closed && <MissingList missing={missing} />}
       {(closed || missing.length === 0) && <ProofStrength />}
+      {closed && <CertificateButton />}
       {state.reviews.length > 0 && (
         <Section title="A person has to decide">
           <ul className="grid gap-2">

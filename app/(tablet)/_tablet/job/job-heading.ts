@@ -8,16 +8,24 @@ export interface JobHeading {
     readonly workOrder: { readonly id: string; readonly number: number };
     readonly customer: string;
     readonly symptom: string;
-    readonly site: { readonly name: string; readonly timeZone: string };
+    readonly site: {
+      readonly name: string;
+      readonly street: string;
+      readonly city: string;
+      readonly timeZone: string;
+    };
     readonly equipment: {
       readonly name: string;
       readonly place: string;
       readonly maker: string;
       readonly model: string;
+      readonly serial: string;
     };
     readonly circuit: { readonly id: string; readonly name: string; readonly nameplateRefrigerant: string | null };
     readonly visits: readonly string[];
   };
+  /** Names of who has written in the log; none in what an older program kept. */
+  readonly people?: readonly { readonly id: string; readonly name: string }[];
   readonly traces: readonly {
     readonly traceId: TraceId;
     readonly chunks: readonly { readonly index: number; readonly digest: string; readonly sampleCount: number }[];
