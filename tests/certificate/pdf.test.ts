@@ -34,7 +34,7 @@ describe("as another library reads it", () => {
       "R-410A, safety class A1",
       "21.9 °C",
       "3.25 kg (7.17 lb)",
-      "heading for 464",
+      "heading for",
       "water boils here",
       "What it does not show",
       "it does not protect against whoever operates the server",
