@@ -50,9 +50,22 @@ async function verdictsOfClosed(tx: TenantTx, jobId: JobId): Promise<ReadonlyMap
   return new Map(Object.entries(verdicts ?? {}) as [EntryId, StepVerdict][]);
 }
 
-/** Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. */
-export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState> {
-  const { entries, state, proof } = await readJob(tx, jobId);
+/**
+ * Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. A log
+ * that cannot be folded is our bug and no reason to refuse what was done: the entry stays, the job asks for a look, the answer is null.
+ */
+export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState | null> {
+  let read: ReadJob;
+  try {
+    read = await readJob(tx, jobId);
+  } catch (problem) {
+    await markUnreadable(tx, jobId).catch(() => {
+      throw problem; // it was the database: everything is undone
+    });
+    console.error(`job ${jobId} cannot be folded`, problem);
+    return null;
+  }
+  const { entries, state, proof } = read;
   await tx.circuitJob.updateMany({
     where: { id: jobId },
     data: {
@@ -65,6 +78,17 @@ export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState> 
   });
   await storeVerdicts(tx, jobId, entries, state);
   return state;
+}
+
+/** What the lists knew of the job stays, but that it is closed: nobody can say so now. */
+async function markUnreadable(tx: TenantTx, jobId: JobId): Promise<void> {
+  const job = await tx.circuitJob.findFirst({ where: { id: jobId }, select: { summary: true } });
+  const reviews = [
+    "This job's log cannot be read by this version of the program. Nothing is lost; tell whoever runs it.",
+  ];
+  const summary = { ...(job?.summary as object), reviews };
+  const data = { state: "needs-review", strength: null, summary, changedAt: new Date() };
+  await tx.circuitJob.updateMany({ where: { id: jobId }, data });
 }
 
 function verdictsOf(state: JobState): Record<string, StepVerdict> {

@@ -72,8 +72,8 @@ export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly
   const taken = new Set(received.receipts.map((receipt) => receipt.id));
   for (const jobId of touched) {
     const state = await refreshJob(tx, jobId);
-    for (const { entry, code, text } of state.withoutEffect) {
-      const missing = code === "close-not-proven" ? state.missingForClose.map((each) => each.text) : [];
+    for (const { entry, code, text } of state?.withoutEffect ?? []) {
+      const missing = code === "close-not-proven" ? (state?.missingForClose ?? []).map((each) => each.text) : [];
       if (taken.has(entry)) received.withoutEffect.push({ id: entry, code, text, missing });
     }
   }

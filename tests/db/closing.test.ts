@@ -4,6 +4,7 @@ import { listEntries } from "@/lib/db/entries";
 import { readJob } from "@/lib/db/job-summary";
 import { receiveEntries } from "@/lib/db/receive-entries";
 import { withTenant } from "@/lib/db/tenant";
+import { HOLD_RULES_VERSION } from "@/lib/hvac";
 import type { EntryContent, StepId } from "@/lib/hvac/procedure";
 import { EntryId, InstallationId, type JobId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
@@ -87,7 +88,7 @@ describe("closing, by whatever client", () => {
     await write(job, [...upToEvacuation(new Date()), sound, ...afterHold(database.alder.technician.personId)]);
     await withTenant(database.alder.company, async (tx) => {
       const { summary } = await tx.circuitJob.findFirstOrThrow({ where: { id: job } });
-      const kept = JSON.parse(JSON.stringify(summary).replaceAll('"hold-1"', '"hold-0"'));
+      const kept = JSON.parse(JSON.stringify(summary).replaceAll(`"${HOLD_RULES_VERSION}"`, '"hold-0"'));
       await tx.circuitJob.updateMany({ where: { id: job }, data: { summary: kept } });
     });
     const { read } = await stateOf(job);

@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { v7 as uuidv7 } from "uuid";
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, beforeEach, describe, expect, test, vi } from "vitest";
+import { listExceptions } from "@/lib/db/exceptions";
 import { refreshJob } from "@/lib/db/job-summary";
 import { receiveChunk } from "@/lib/db/receive-chunk";
 import { receiveEntries } from "@/lib/db/receive-entries";
@@ -11,6 +12,7 @@ import { makeEntry } from "@/lib/sync/protocol";
 import { traceDigest } from "@/lib/sync/trace";
 import { packChunk, type TraceUnit } from "@/lib/sync/trace-chunk";
 import { recordOf } from "../hvac/procedure/evidence-samples";
+import { withConnection } from "./fresh-database";
 import { anotherJob, type Planted, type TwoCompanies, twoCompanies } from "./two-companies";
 
 let database: TwoCompanies;
@@ -139,5 +141,37 @@ describe("a chunk that comes after the entry that names its trace", () => {
     expect(after).not.toEqual(before);
     await inAlder((tx) => refreshJob(tx, job));
     expect(await summary()).toEqual(after);
+  });
+});
+
+test("an entry is taken also on a job whose log can no longer be folded, and the job asks for a look", async () => {
+  const { alder } = database;
+  await put(0, chunk());
+  await withConnection(database.adminUrl, (admin) =>
+    admin.query("update trace_chunk set packed = '\\x00' where trace_id = $1", [traceId]),
+  );
+  const author = {
+    company: alder.company,
+    job,
+    installation: InstallationId.parse(uuidv7()),
+    person: alder.technician.personId,
+  };
+  const writing = {
+    id: EntryId.parse(uuidv7()),
+    seq: 1,
+    heads: [],
+    deviceAt: "2026-11-25T08:00:00.000Z",
+    clockOffsetMs: 0,
+  };
+  const entry = makeEntry(author, writing, { kind: "note", body: { text: "all the same", photos: [] } });
+  const told = vi.spyOn(console, "error").mockImplementation(() => {});
+  const { receipts } = await inAlder((tx) => receiveEntries(tx, alder.technician, [entry]));
+  expect(receipts.map(({ id }) => id)).toEqual([entry.id]);
+  expect(told).toHaveBeenCalledOnce();
+  told.mockRestore();
+  const { toReview } = await inAlder((tx) => listExceptions(tx, "2026-11-25"));
+  expect(toReview.find(({ id }) => id === job)).toMatchObject({
+    state: "needs-review",
+    reviews: [expect.stringContaining("cannot be read")],
   });
 });
