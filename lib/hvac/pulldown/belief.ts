@@ -1,6 +1,5 @@
-import { AIR, meanMolecularSpeedMPerS, molecularConductanceM3PerS, viscousConductanceM3PerS } from "../conductance";
 import { saturationPressurePa } from "../water";
-import type { Plant } from "./plant";
+import { type Plant, plateConductance } from "./plant";
 import type { PulldownRecord } from "./record";
 import type { PulldownTrace } from "./trace";
 
@@ -20,6 +19,7 @@ export const UNKNOWNS = [
   "chill",
   "chillFade",
   "molecular",
+  "wallsFade",
   "start",
 ] as const;
 export const COUNT = UNKNOWNS.length;
@@ -31,8 +31,8 @@ export interface Belief {
   readonly centre: Float64Array;
   readonly spread: Float64Array;
   readonly plantAt: (unknowns: Float64Array) => Plant;
-  /** Places to start the search from: dry, wet, leaking, breathing out, tired pump, narrow way. */
-  readonly starts: readonly Float64Array[];
+  /** Places to start the search from, the likeliest of each row: dry, wet, drying, leaking, breathing out, tired pump, narrow way. */
+  readonly starts: readonly (readonly Float64Array[])[];
 }
 
 /**
@@ -45,10 +45,9 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
   const volumeM3 = within(record.internalVolumeM3, 1e-5, 1e3);
   const plateM3PerS = within(pump.speedM3PerS, 1e-6, 10);
   const targetAbsPa = within(record.targetAbsPa, 0.01, 1e5);
-  const pipe = { innerDiameterM: hoses.innerDiameterM, lengthM: hoses.lengthM };
-  const meanSpeed = meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol);
-  const viscous = within(hoses.count * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS), 1e-10, 1e3);
-  const molecular = within(hoses.count * molecularConductanceM3PerS(pipe, meanSpeed), 1e-8, 1e4);
+  const plate = plateConductance(hoses);
+  const viscous = within(plate.viscous, 1e-10, 1e3);
+  const molecular = within(plate.molecular, 1e-8, 1e4);
   const saturation = saturationPressurePa(within(record.wallTemperatureK, 200, 370));
   const load = targetAbsPa * plateM3PerS;
   const centre = Float64Array.of(
@@ -66,9 +65,10 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
     0.3 / (plateM3PerS * saturation),
     300,
     1,
+    350,
     Math.exp(trace.logPa[0]!),
   ).map(Math.log);
-  const spread = Float64Array.of(0.4, 1, 1.2, 2.4, 2, 1, 3, 0.2, 2.4, 1.1, 1, 1.5, 1.2, 0.9, 0.1);
+  const spread = Float64Array.of(0.4, 1, 1.08, 2.4, 2, 1, 3, 0.2, 2.4, 1.1, 1, 1.5, 1.2, 0.9, 0.8, 0.1);
   const plantAt = (x: Float64Array): Plant => ({
     volumeM3,
     speedM3PerS: plateM3PerS * Math.exp(x[0]!),
@@ -78,6 +78,7 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
     pumpFloorPa: Math.exp(x[2]!),
     leak: Math.exp(x[3]!),
     walls: Math.exp(x[4]!),
+    wallsFadeS: Math.exp(x[14]!),
     evaporation: Math.exp(x[5]!),
     water: Math.exp(x[6]!),
     saturationPa: saturation * Math.exp(x[7]!),
@@ -88,7 +89,7 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
     chillFadeS: Math.exp(x[12]!),
     gaugeAtPump: record.gauge.location === "pump",
   });
-  const { speedM3PerS, viscousShare } = leastOf(trace, volumeM3, viscous);
+  const { speedM3PerS, viscousShare, pumpedPaM3 } = leastOf(trace, volumeM3, viscous, 0.9 * saturation);
   const usual = {
     speed: speedM3PerS / plateM3PerS,
     water: 0.002,
@@ -101,32 +102,53 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
       const changed = { ...usual, ...changes }[UNKNOWNS[index]!];
       return changed === undefined ? value : Math.log(changed);
     });
+  const wet = (shares: readonly number[]) =>
+    shares.flatMap((share) =>
+      [0.15, 0.6, 2.5].map((evaporation) =>
+        start({ water: 0.01 + share * pumpedPaM3, evaporation: evaporation * plateM3PerS }),
+      ),
+    );
+  const leastPa = Math.exp(Math.min(...trace.logPa));
   return {
     centre,
     spread,
     plantAt,
     starts: [
-      start({}),
-      start({ water: 8 }),
-      start({ leak: 0.4 * load }),
-      start({ oil: 0.6 * load, walls: 0.05 * load }),
-      start({ pumpFloor: 0.9 * targetAbsPa }),
-      start({ conductance: 1.2 * viscousShare }),
+      [start({})],
+      wet([1.5, 3, 8]),
+      wet([0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95, 1.1]),
+      [0.1, 0.3, 0.8].map((share) => start({ leak: share * leastPa * speedM3PerS })),
+      [400, 1500, 5000].map((oilFade) => start({ oil: 0.6 * leastPa * speedM3PerS, oilFade })),
+      [0.5, 0.8, 0.95].map((share) => start({ pumpFloor: share * leastPa })),
+      [start({ conductance: 1.2 * viscousShare })],
     ],
   };
 }
 
-/** The least that pump and hoses must have had where the pressure fell fastest, were each alone in the way: places to start from. */
-function leastOf({ timeS, logPa }: PulldownTrace, volumeM3: number, viscous: number) {
+/**
+ * The least that pump and hoses must have had where the pressure fell fastest, were each alone in the way, and the gas
+ * that such a pump took out below a pressure: places to start from.
+ */
+function leastOf({ timeS, logPa }: PulldownTrace, volumeM3: number, viscous: number, belowPa: number) {
   let byPump = 0;
   let byHoses = 0;
+  let pumped = 0;
   const span = Math.min(3, timeS.length - 1);
   for (let index = span; span > 0 && index < timeS.length; index++) {
     const perS = volumeM3 / Math.max(timeS[index]! - timeS[index - span]!, 0.01);
     byPump = Math.max(byPump, (logPa[index - span]! - logPa[index]!) * perS);
     byHoses = Math.max(byHoses, (Math.exp(-logPa[index]!) - Math.exp(-logPa[index - span]!)) * perS);
+    const pressurePa = Math.exp(logPa[index]!);
+    if (pressurePa < belowPa) {
+      const speed = Math.min(byPump, byHoses * pressurePa);
+      pumped += pressurePa * speed * (timeS[index]! - timeS[index - 1]!);
+    }
   }
-  return { speedM3PerS: Math.max(byPump, 1e-7), viscousShare: Math.max((2 * byHoses) / viscous, 1e-4) };
+  return {
+    speedM3PerS: Math.max(byPump, 1e-7),
+    viscousShare: Math.max((2 * byHoses) / viscous, 1e-4),
+    pumpedPaM3: pumped,
+  };
 }
 
 /** Entries beyond any plant are taken for the nearest one there could be. */

@@ -1,15 +1,9 @@
-import {
-  AIR,
-  meanMolecularSpeedMPerS,
-  molecularConductanceM3PerS,
-  pipeConductanceM3PerS,
-  viscousConductanceM3PerS,
-} from "../conductance";
-import { advance, type Plant } from "./plant";
+import { etaS } from "./forecast";
+import { type Plant, plateConductance } from "./plant";
 import type { PulldownHoses, PulldownRecord } from "./record";
 
 /** Share of the hoses' conductance that stays when valve cores are left in. Common practice says "well under half"; a default of our own. */
-const CORES_IN_SHARE = 0.4;
+export const CORES_IN_SHARE = 0.4;
 
 export interface Rig {
   readonly hoses: PulldownHoses;
@@ -24,7 +18,7 @@ export interface RigTimes {
 
 /**
  * Seconds from air to the target with the rig as entered and with another one, both dry and tight: what wider hoses or
- * taking the cores out would save at best. Null when either would need more than a day.
+ * taking the cores out would save at best. Null when either would need more than four hours.
  */
 export function compareRigs(record: PulldownRecord, changed: Rig): RigTimes | null {
   const asIsS = timeToTargetS(record, { hoses: record.hoses, valveCoresRemoved: record.valveCoresRemoved });
@@ -32,25 +26,21 @@ export function compareRigs(record: PulldownRecord, changed: Rig): RigTimes | nu
   return asIsS === null || changedS === null ? null : { asIsS, changedS, savedS: asIsS - changedS };
 }
 
-/** Conductance in m3/s of a rig at a mean pressure, hoses side by side. */
-export function rigConductanceM3PerS({ hoses, valveCoresRemoved }: Rig, meanPressureAbsPa: number): number {
-  const pipe = { innerDiameterM: hoses.innerDiameterM, lengthM: hoses.lengthM };
-  return hoses.count * pipeConductanceM3PerS(pipe, meanPressureAbsPa) * (valveCoresRemoved ? 1 : CORES_IN_SHARE);
-}
-
-function timeToTargetS({ internalVolumeM3, pump, targetAbsPa }: PulldownRecord, rig: Rig): number | null {
-  const pipe = { innerDiameterM: rig.hoses.innerDiameterM, lengthM: rig.hoses.lengthM };
-  const share = rig.hoses.count * (rig.valveCoresRemoved ? 1 : CORES_IN_SHARE);
+function timeToTargetS(record: PulldownRecord, rig: Rig): number | null {
+  const { internalVolumeM3, pump } = record;
+  const { viscous, molecular } = plateConductance(rig.hoses);
+  const share = rig.valveCoresRemoved ? 1 : CORES_IN_SHARE;
   const plant: Plant = {
     volumeM3: internalVolumeM3,
     speedM3PerS: pump.speedM3PerS,
     pumpFloorPa: pump.ultimateAbsPa,
-    viscous: share * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS),
-    molecular: share * molecularConductanceM3PerS(pipe, meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol)),
+    viscous: share * viscous,
+    molecular: share * molecular,
     leak: 0,
     walls: 0,
+    wallsFadeS: 1e6,
     oil: 0,
-    oilFadeS: 1,
+    oilFadeS: 1e6,
     evaporation: 0,
     saturationPa: 0,
     water: 0,
@@ -59,10 +49,6 @@ function timeToTargetS({ internalVolumeM3, pump, targetAbsPa }: PulldownRecord, 
     chillFadeS: 1,
     gaugeAtPump: false,
   };
-  const state = { pressurePa: 101_325, waterLeft: 0, chilled: 0, atS: 0 };
-  while (state.pressurePa > targetAbsPa) {
-    if (state.atS > 86_400) return null;
-    advance(plant, state, state.atS + Math.max(1, 0.01 * state.atS), 0.05);
-  }
-  return state.atS;
+  const air = { pressurePa: 101_325, waterLeft: 0, chilled: 0, atS: 0 };
+  return etaS(record, { everyS: 0, readingSpread: 0 }, plant, air);
 }

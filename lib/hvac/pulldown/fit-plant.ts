@@ -13,6 +13,8 @@ export interface PlantFit {
 }
 
 const STEPS = 14;
+const GIVE_UP_STEP = 6;
+const GIVE_UP_COST = 50;
 
 /** Weighted departures of the readings from what this plant would have shown; the state ends at the last reading. */
 export function departures(
@@ -50,56 +52,52 @@ export function costOf(belief: Belief, unknowns: Float64Array, residual: Float64
   return cost;
 }
 
-/** Levenberg-Marquardt from one start. */
-export function fitPlant(belief: Belief, trace: PulldownTrace, start: Float64Array): PlantFit {
+/** Levenberg-Marquardt from one start; given up where it stays far above the least cost found elsewhere. */
+export function fitPlant(
+  belief: Belief,
+  trace: PulldownTrace,
+  start: Float64Array,
+  leastCost: number,
+): PlantFit | null {
   const points = trace.timeS.length;
   let x = Float64Array.from(start);
   let residual = new Float64Array(points);
   departures(belief, trace, x, residual);
   let cost = costOf(belief, x, residual);
   let damping = 0.1;
-  const jacobian = Array.from({ length: COUNT }, () => new Float64Array(points));
   const tried = new Float64Array(points);
-  for (let step = 0; step < STEPS; step++) {
+  const slopes = Array.from({ length: COUNT }, () => new Float64Array(points));
+  const curved = (reach: number) => {
     for (let column = 0; column < COUNT; column++) {
-      const h = 1e-3 * belief.spread[column]!;
+      const h = reach * belief.spread[column]!;
       const moved = Float64Array.from(x);
       moved[column]! += h;
       departures(belief, trace, moved, tried);
-      for (let index = 0; index < points; index++) jacobian[column]![index] = (tried[index]! - residual[index]!) / h;
+      for (let index = 0; index < points; index++) slopes[column]![index] = (tried[index]! - residual[index]!) / h;
     }
-    const { matrix, gradient } = curvature(belief, x, residual, jacobian);
-    let better = false;
-    for (let attempt = 0; attempt < 4; attempt++) {
+    return curvature(belief, x, residual, slopes);
+  };
+  for (let step = 0; step < STEPS; step++) {
+    const { matrix, gradient } = curved(1e-3);
+    const before = cost;
+    for (let attempt = 0; attempt < 4 && cost === before; attempt++) {
       const damped = Float64Array.from(matrix);
       for (let index = 0; index < COUNT; index++) damped[index * COUNT + index]! *= 1 + damping;
-      const root = cholesky(damped);
-      const change = solveWith(root, gradient);
+      const change = solveWith(cholesky(damped), gradient);
       const next = x.map((value, index) => value - Math.max(-1.5, Math.min(1.5, change[index]!)));
       departures(belief, trace, next, tried);
       const nextCost = costOf(belief, next, tried);
       if (nextCost < cost) {
-        const gained = cost - nextCost;
         x = next;
         cost = nextCost;
         residual = Float64Array.from(tried);
         damping = Math.max(damping / 4, 1e-4);
-        better = gained > 0.01;
-        break;
-      }
-      damping *= 5;
+      } else damping *= 5;
     }
-    if (!better) break;
+    if (step >= GIVE_UP_STEP && cost > leastCost + GIVE_UP_COST) return null;
+    if (before - cost <= 0.01) break;
   }
-  for (let column = 0; column < COUNT; column++) {
-    const h = 0.02 * belief.spread[column]!;
-    const moved = Float64Array.from(x);
-    moved[column]! += h;
-    departures(belief, trace, moved, tried);
-    for (let index = 0; index < points; index++) jacobian[column]![index] = (tried[index]! - residual[index]!) / h;
-  }
-  const { matrix } = curvature(belief, x, residual, jacobian);
-  const root = cholesky(matrix);
+  const root = cholesky(curved(0.02).matrix);
   let logVolume = 0;
   for (let index = 0; index < COUNT; index++) logVolume -= Math.log(root[index * COUNT + index]!);
   return { unknowns: x, cost, factor: inverseTransposed(root), logVolume };

@@ -1,5 +1,5 @@
 import { beliefFor } from "./belief";
-import { departures, fitPlant, type PlantFit } from "./fit-plant";
+import { costOf, departures, fitPlant, type PlantFit } from "./fit-plant";
 import { advance, type Plant, type PlantState, shownPa } from "./plant";
 import type { PulldownRecord } from "./record";
 import { samplePlants } from "./sample-plants";
@@ -18,8 +18,17 @@ export interface Prospect {
 /** Plants drawn as often as the readings make them likely. */
 export function forecast(record: PulldownRecord, trace: PulldownTrace): readonly Prospect[] {
   const belief = beliefFor(record, trace);
-  const fits = distinct(belief.starts.map((start) => fitPlant(belief, trace, start)));
   const residual = new Float64Array(trace.timeS.length);
+  const cost = (x: Float64Array) => {
+    departures(belief, trace, x, residual);
+    return costOf(belief, x, residual);
+  };
+  const found: PlantFit[] = [];
+  for (const row of belief.starts) {
+    const fit = fitPlant(belief, trace, least(row, cost), Math.min(...found.map((other) => other.cost)));
+    if (fit !== null) found.push(fit);
+  }
+  const fits = distinct(found);
   departures(belief, trace, fits[0]!.unknowns, residual);
   const weighed = { ...trace, spread: trace.spread.map((spread) => spread * misfit(residual)) };
   return samplePlants(belief, weighed, fits).map((x, draw) => {
@@ -30,6 +39,11 @@ export function forecast(record: PulldownRecord, trace: PulldownTrace): readonly
   });
 }
 
+function least(row: readonly Float64Array[], cost: (x: Float64Array) => number): Float64Array {
+  const costs = row.map(cost);
+  return row[costs.indexOf(Math.min(...costs))]!;
+}
+
 /** Any run of its multiples is spread evenly over one turn. */
 const GOLDEN = 0.618034;
 
@@ -38,7 +52,7 @@ function misfit(residual: Float64Array): number {
   const doubt = 8;
   let sum = doubt;
   for (const away of residual) sum += away * away;
-  return Math.min(Math.max(Math.sqrt(sum / (residual.length + doubt)), 0.4), 3);
+  return Math.min(Math.max(Math.sqrt(sum / (residual.length + doubt)), 0.7), 3);
 }
 
 function distinct(fits: readonly PlantFit[]): readonly PlantFit[] {
@@ -60,12 +74,12 @@ const SCATTER_SHARE = 0.7;
 const SEEN_AFTER = 0.3;
 
 /** Until the gauge shows the target, which its scatter does before the pressure is there, the sooner the slower it falls. */
-function etaS(
+export function etaS(
   record: PulldownRecord,
-  { everyS, readingSpread }: PulldownTrace,
+  { everyS, readingSpread }: Pick<PulldownTrace, "everyS" | "readingSpread">,
   plant: Plant,
   state: PlantState,
-  luck: number,
+  luck = 0.5,
 ): number | null {
   const target = Math.log(record.targetAbsPa + 0.5 * record.gauge.resolutionPa);
   const scatter = Math.max(SCATTER_SHARE * readingSpread, 1e-4);

@@ -1,14 +1,15 @@
 import { forecast, HORIZON_S, type Prospect } from "./forecast";
-import { effectiveSpeedM3PerS, fadingInflow, waterInflow } from "./plant";
+import { effectiveSpeedM3PerS, fadingInflow, plateConductance, waterInflow } from "./plant";
 import { reason } from "./reasons";
 import type { PulldownFinding, PulldownJudgement, PulldownReason, PulldownRecord } from "./record";
-import { traceOf, withoutStrays } from "./trace";
+import { rigSavings } from "./rig-savings";
+import { type PulldownTrace, traceOf, withoutStrays } from "./trace";
 
 /** Ends of the interval against what the drawn plants span: no drawn plant is quite the real one. Set by simulation. */
 const WIDER = 1.7;
 const LEAST_MARGIN = 0.03;
 /** Chance of never that is said as never. */
-const LIKELY = 0.65;
+const LIKELY = 0.5;
 /** With fewer readings than this the plates of pump and hoses say more than the readings. */
 const LEAST_READINGS = 4;
 
@@ -25,14 +26,16 @@ export function judgePulldown(record: PulldownRecord): PulldownJudgement {
     return answer(0, [0, 0], "reached", [reason("reached")], null);
   }
   if (last === undefined) return answer(null, null, "too-early", [reason("too-early")], null);
-  const prospects = forecast(record, traceOf(record));
+  const trace = traceOf(record);
+  const prospects = forecast(record, trace);
   const speeds = prospects.map(({ plant, now }) => Math.max(0, effectiveSpeedM3PerS(plant, now.pressurePa)));
   const speed = quantile(speeds.sort(ascending), 0.5);
   const etas = prospects.map(({ etaS }) => etaS ?? Number.POSITIVE_INFINITY).sort(ascending);
   const reaching = etas.filter(Number.isFinite);
   if (etas.length - reaching.length > LIKELY * etas.length) {
     const causes = rankedCauses(record, prospects);
-    return answer(null, null, causes[0]!, [...causes.map(reason), ...hints(record, prospects)], speed);
+    const why = [...stallReasons(record, causes), ...hints(record, trace, prospects, null)];
+    return answer(null, null, causes[0]!, why, speed);
   }
   const eta = quantile(reaching, 0.5);
   const low = Math.min(quantile(etas, 0.1), eta);
@@ -44,7 +47,7 @@ export function judgePulldown(record: PulldownRecord): PulldownJudgement {
       : null,
   ] as const;
   const finding = readings.length < LEAST_READINGS ? "too-early" : "on-course";
-  return answer(eta, interval, finding, [reason(finding), ...hints(record, prospects)], speed);
+  return answer(eta, interval, finding, [reason(finding), ...hints(record, trace, prospects, eta)], speed);
 }
 
 const ascending = (a: number, b: number) => a - b;
@@ -67,38 +70,62 @@ const CAUSES = [
   "stalled-by-restriction",
   "stalled-by-outgassing",
 ] as const;
+type Cause = (typeof CAUSES)[number];
 
-/** Causes by how much of the stall they carry: each is taken away in thought, and what then still stands counts against it. */
-function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): (typeof CAUSES)[number][] {
-  const carried = new Map(CAUSES.map((cause) => [cause, 0]));
+/** Share of the plate's conductance below which the way is narrower than hoses and cores explain. */
+const NARROW_SHARE = { coresOut: 0.2, coresIn: 0.1 };
+
+/** Causes by how much of the pressure that stays each carries; one alone, or with those that carry nearly as much. */
+function rankedCauses(record: PulldownRecord, prospects: readonly Prospect[]): Cause[] {
+  const narrowShare = record.valveCoresRemoved ? NARROW_SHARE.coresOut : NARROW_SHARE.coresIn;
+  const leastViscous = narrowShare * plateConductance(record.hoses).viscous;
+  const carried = CAUSES.map(() => 0);
   for (const { plant, now, etaS } of prospects) {
     if (etaS !== null) continue;
-    const pressure = Math.max(now.pressurePa, 1e-3);
-    const speed = Math.max(effectiveSpeedM3PerS({ ...plant, pumpFloorPa: 0 }, pressure), 1e-12);
-    const shares = {
-      "stalled-by-leak": plant.leak / speed,
-      "stalled-by-water": waterInflow(plant, now) / speed,
-      "stalled-by-pump": plant.pumpFloorPa,
-      "stalled-by-outgassing": fadingInflow(plant, now.atS) / speed,
-      "stalled-by-restriction": speed < 0.12 * plant.speedM3PerS ? 0.5 * record.targetAbsPa : 0,
-    };
-    const total = Object.values(shares).reduce((sum, share) => sum + share, 0);
-    for (const cause of CAUSES) carried.set(cause, carried.get(cause)! + shares[cause] / total);
+    const speed = Math.max(effectiveSpeedM3PerS({ ...plant, pumpFloorPa: 0 }, now.pressurePa), 1e-12);
+    const fading = fadingInflow(plant, now.atS);
+    const water = waterInflow(plant, now);
+    const load = plant.leak + fading + water;
+    const standsAt = plant.pumpFloorPa + load / speed;
+    const wideStandsAt = plant.pumpFloorPa + load / plant.speedM3PerS;
+    // A wide way would have brought it there, and this one is narrower than its plate, or holds up even the little that comes in.
+    const narrow =
+      wideStandsAt < record.targetAbsPa && (plant.viscous < leastViscous || standsAt < 0.7 * record.targetAbsPa);
+    const shares = narrow ? [0, 0, 0, 1, 0] : [plant.leak / speed, water / speed, plant.pumpFloorPa, 0, fading / speed];
+    const total = shares.reduce((sum, share) => sum + share, 0);
+    for (const index of shares.keys()) carried[index]! += shares[index]! / total;
   }
-  const all = [...carried.values()].reduce((sum, share) => sum + share, 0);
-  const ranked = [...CAUSES].sort((a, b) => carried.get(b)! - carried.get(a)!);
-  return ranked.filter((cause, index) => index === 0 || carried.get(cause)! > 0.3 * all);
+  const most = Math.max(...carried);
+  return [0, 1, 2, 3, 4]
+    .filter((index) => carried[index]! > 0.4 * most)
+    .sort((a, b) => carried[b]! - carried[a]!)
+    .map((index) => CAUSES[index]!);
+}
+
+/** A steady inflow and a pump that stops pulling leave the same curve; above this no oil is so tired. Common practice. */
+const HIGHEST_PUMP_FLOOR_PA = 700;
+
+function stallReasons(record: PulldownRecord, causes: readonly Cause[]): PulldownReason[] {
+  const lastPa = record.readings[record.readings.length - 1]!.pressureAbsPa;
+  const either = /leak|pump/.test(causes[0]!) && lastPa < HIGHEST_PUMP_FLOOR_PA;
+  const named = either ? [...new Set<Cause>([...causes, "stalled-by-leak", "stalled-by-pump"])] : causes;
+  return [...named.map(reason), ...(either ? [reason("leak-or-pump")] : [])];
 }
 
 /** What would help whatever the answer is. */
-function hints(record: PulldownRecord, prospects: readonly Prospect[]): PulldownReason[] {
+function hints(
+  record: PulldownRecord,
+  trace: PulldownTrace,
+  prospects: readonly Prospect[],
+  etaNowS: number | null,
+): PulldownReason[] {
   const found: PulldownReason[] = [];
   if (record.gauge.location === "pump") found.push(reason("gauge-at-pump"));
   const throttled = chance(
     prospects,
     ({ plant, now }) => effectiveSpeedM3PerS(plant, now.pressurePa) < 0.4 * plant.speedM3PerS,
   );
-  if (throttled > 0.7) found.push(reason("restricted"));
+  if (throttled > 0.7) found.push(reason("restricted"), ...rigSavings(record, trace, prospects, etaNowS));
   const slow = chance(prospects, ({ plant }) => plant.speedM3PerS < 0.45 * record.pump.speedM3PerS);
   if (slow > 0.8) found.push(reason("slow-pump"));
   const wet = chance(

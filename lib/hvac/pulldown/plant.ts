@@ -1,9 +1,12 @@
+import { AIR, meanMolecularSpeedMPerS, molecularConductanceM3PerS, viscousConductanceM3PerS } from "../conductance";
+import type { PulldownHoses } from "./record";
+
 /**
  * Pump, hoses, circuit and what gives off gas, as one lumped plant. SI throughout.
  *
  * Flow through hose and pump: C (p - p2) = S (p2 - pu), with C = viscous (p + p2)/2 + molecular.
  * Film: evaporation falls as its last share dries, and as it cools: saturation exp(-chilled), chilled towards chill times its inflow.
- * Circuit: V dp/dt = leak + walls/(1 + t/120 s) + oil exp(-t/fade) + water - S (p2 - pu).
+ * Circuit: V dp/dt = leak + walls/(1 + t/fade) + oil exp(-t/fade) + water - S (p2 - pu).
  * @source series conductance, pump-down and rate of rise as in any vacuum textbook (Umrath, O'Hanlon)
  */
 export interface Plant {
@@ -18,6 +21,7 @@ export interface Plant {
   readonly leak: number;
   /** Gas leaving walls at the start, Pa m3/s; it fades about as one over time. */
   readonly walls: number;
+  readonly wallsFadeS: number;
   /** Gas leaving oil at the start, Pa m3/s; it fades by the same share in each stretch of time. */
   readonly oil: number;
   readonly oilFadeS: number;
@@ -44,7 +48,14 @@ export interface PlantState {
   atS: number;
 }
 
-const FADE_S = 120;
+/** What the plates of the hoses promise in air at 20 °C: viscous conductance per Pa of mean pressure, and molecular. */
+export function plateConductance({ innerDiameterM, lengthM, count }: PulldownHoses) {
+  const pipe = { innerDiameterM, lengthM };
+  return {
+    viscous: count * viscousConductanceM3PerS(pipe, 1, AIR.viscosityPaS),
+    molecular: count * molecularConductanceM3PerS(pipe, meanMolecularSpeedMPerS(293.15, AIR.molarMassKgPerMol)),
+  };
+}
 
 /** Pressure at the pump's inlet when the circuit is at `pressurePa`. */
 export function inletPressurePa(plant: Plant, pressurePa: number): number {
@@ -61,7 +72,7 @@ export function effectiveSpeedM3PerS(plant: Plant, pressurePa: number): number {
 
 /** Moves the state on; each inner step is exact for flows that are straight lines in pressure. */
 export function advance(plant: Plant, state: PlantState, untilS: number, loosestStep = 0.2): void {
-  const { volumeM3, speedM3PerS: speed, molecular, pumpFloorPa, leak, walls, oil, oilFadeS } = plant;
+  const { volumeM3, speedM3PerS: speed, molecular, pumpFloorPa, leak, walls, wallsFadeS, oil, oilFadeS } = plant;
   const { evaporation, saturationPa, water, filmShare, chill, chillFadeS } = plant;
   const a = plant.viscous / 2;
   const b = molecular + speed;
@@ -70,7 +81,7 @@ export function advance(plant: Plant, state: PlantState, untilS: number, loosest
   while (atS < untilS) {
     const c = a * pressure * pressure + molecular * pressure + speed * pumpFloorPa;
     const root = Math.sqrt(b * b + 4 * a * c);
-    let inflow = leak + (walls * FADE_S) / (FADE_S + atS) + oilNow;
+    let inflow = leak + (walls * wallsFadeS) / (wallsFadeS + atS) + oilNow;
     let stiffness = (speed * (2 * a * pressure + molecular)) / root;
     let fromWater = 0;
     let stepS = untilS - atS;
@@ -91,7 +102,7 @@ export function advance(plant: Plant, state: PlantState, untilS: number, loosest
     // As long as the pressure moves little, or as the fading walls and the drying film allow.
     const fast = Math.abs(rate);
     if (fast > loosestStep * pressure * stiffness) stepS = Math.min(stepS, (loosestStep * pressure) / fast);
-    stepS = Math.max(Math.min(stepS, 0.25 * (atS + FADE_S)), 0.05);
+    stepS = Math.max(Math.min(stepS, 0.25 * (atS + Math.min(wallsFadeS, oilFadeS))), 0.05);
     pressure = Math.max(pressure + rate * stepS * shareMoved(stiffness * stepS), 0.01);
     if (fromWater > 0) waterLeft = Math.max(0, waterLeft - fromWater * stepS);
     if (chill > 0) {
@@ -122,8 +133,8 @@ function coldShare(chilled: number): number {
 }
 
 /** Gas leaving walls and oil at one moment, Pa m3/s. */
-export function fadingInflow({ walls, oil, oilFadeS }: Plant, atS: number): number {
-  return walls / (1 + atS / FADE_S) + oil * Math.exp(-atS / oilFadeS);
+export function fadingInflow({ walls, wallsFadeS, oil, oilFadeS }: Plant, atS: number): number {
+  return walls / (1 + atS / wallsFadeS) + oil * Math.exp(-atS / oilFadeS);
 }
 
 /** What water gives off at one moment, Pa m3/s; the last of it comes slower. */

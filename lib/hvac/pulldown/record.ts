@@ -36,7 +36,15 @@ export type PulldownFinding =
   | "stalled-by-pump"
   | "stalled-by-outgassing";
 
-export type PulldownReasonCode = PulldownFinding | "restricted" | "gauge-at-pump" | "slow-pump" | "water-present";
+export type PulldownReasonCode =
+  | PulldownFinding
+  | "leak-or-pump"
+  | "restricted"
+  | "cores-out-save"
+  | "wider-hoses-save"
+  | "gauge-at-pump"
+  | "slow-pump"
+  | "water-present";
 
 export interface PulldownReason {
   readonly code: PulldownReasonCode;

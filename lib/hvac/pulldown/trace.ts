@@ -13,7 +13,7 @@ export interface PulldownTrace {
   readonly everyS: number;
 }
 
-const MOST_POINTS = 56;
+const MOST_POINTS = 44;
 /** What a lumped plant can be wrong by at the last reading, and how that grows with each e-fold of pressure before it. */
 const MODEL_SPREAD = 0.006;
 const MODEL_SPREAD_GROWTH = 2;

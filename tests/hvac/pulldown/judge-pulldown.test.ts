@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { compareRigs } from "@/lib/hvac/pulldown/compare-rigs";
 import { judgePulldown } from "@/lib/hvac/pulldown/judge-pulldown";
-import { advance, effectiveSpeedM3PerS, type Plant } from "@/lib/hvac/pulldown/plant";
+import { advance, effectiveSpeedM3PerS, type Plant, plateConductance } from "@/lib/hvac/pulldown/plant";
 import type { PulldownRecord } from "@/lib/hvac/pulldown/record";
 import { at, PULLDOWN_SIMULATORS, type PulldownSimulator, pulldownForecastErrors } from "./forecast-errors";
 import { simulatePulldown } from "./simulated-pulldown";
@@ -15,6 +15,7 @@ const wide: Plant = {
   molecular: 1,
   leak: 0,
   walls: 0,
+  wallsFadeS: 1,
   oil: 0,
   oilFadeS: 1,
   evaporation: 0,
@@ -68,6 +69,44 @@ test("a pressure that has come to rest above the target never reaches it, and th
   expect(judged.etaToTargetS).toBeNull();
   expect(judged.finding).toMatch(/^stalled-by-/);
   expect(judged.reasons[0]!.text.length).toBeGreaterThan(30);
+});
+
+test("what a leak and tired pump oil alike can do is said as either, with the way to tell them apart", () => {
+  const { reasons } = judgePulldown(fallingRecord((s) => 130 + 101_325 * Math.exp(-0.05 * s), 1800));
+  const codes = reasons.map(({ code }) => code);
+  expect(codes).toEqual(expect.arrayContaining(["stalled-by-leak", "stalled-by-pump", "leak-or-pump"]));
+});
+
+test("a way that lets a twentieth of its plate through is named as the restriction, with what wider hoses would save", () => {
+  const share = 1 / 20;
+  const hoses = { innerDiameterM: 0.0048, lengthM: 1.5, count: 1 };
+  const plate = plateConductance(hoses);
+  const narrow: Plant = {
+    ...wide,
+    volumeM3: 0.04,
+    speedM3PerS: 0.0015,
+    pumpFloorPa: 3,
+    viscous: share * plate.viscous,
+    molecular: share * plate.molecular,
+  };
+  const state = { pressurePa: 101_325, waterLeft: 0, chilled: 0, atS: 0 };
+  const record = fallingRecord((s) => {
+    advance(narrow, state, s);
+    return state.pressurePa;
+  }, 1500);
+  const judged = judgePulldown({ ...record, internalVolumeM3: narrow.volumeM3, hoses });
+  expect(judged).toMatchObject({ etaToTargetS: null, finding: "stalled-by-restriction" });
+  expect(judged.reasons.map(({ code }) => code)).toContain("wider-hoses-save");
+});
+
+test("a record without scatter read to 25 micron is run on as well as a fine one", () => {
+  const resolutionPa = 25 * 0.13332;
+  const fall = (s: number) => 15 + 101_325 * Math.exp(-0.02 * s);
+  const coarse = (s: number) => Math.round(fall(s) / resolutionPa) * resolutionPa;
+  const record = fallingRecord(coarse, 280);
+  const judged = judgePulldown({ ...record, gauge: { ...record.gauge, resolutionPa } });
+  const leftS = Math.log(101_325 / (66.66 + resolutionPa / 2 - 15)) / 0.02 - 280;
+  expect(Math.abs(Math.log(judged.etaToTargetS! / leftS))).toBeLessThan(0.2);
 });
 
 test("a gauge that reads the target is there, whatever came before", () => {
@@ -142,11 +181,12 @@ test("a simulated pulldown is the same one each time", () => {
   expect(simulatePulldown(3)).toEqual(simulatePulldown(3));
 });
 
-const REAL_PLANTS: Partial<Record<PulldownSimulator, number>> = { plant: 1, "cold-film": 1 };
+/** Some twenty pulldowns each: loose bounds. The figures come from bench/pulldown.ts. */
+const MEDIAN_AT_MOST: Record<PulldownSimulator, number> = { plant: 0.16, "steady-rig": 0.06, "cold-film": 0.25 };
 
 test.each(PULLDOWN_SIMULATORS)("simulated %s pulldowns: nearer than a straight line, never is told apart", (kind) => {
-  const errors = pulldownForecastErrors(kind, 1000, 1045);
-  expect(at(errors.logErrors, 0.5)).toBeLessThan(REAL_PLANTS[kind] ? 0.13 : 0.06);
+  const errors = pulldownForecastErrors(kind, 1000, 1030);
+  expect(at(errors.logErrors, 0.5)).toBeLessThan(MEDIAN_AT_MOST[kind]);
   expect(at(errors.logErrors, 0.9)).toBeLessThan(at(errors.straightLineLogErrors, 0.9));
   expect(at(errors.logErrors, 0.5)).toBeLessThan(at(errors.straightLineLogErrors, 0.5));
   expect(errors.neverSaid).toBeGreaterThanOrEqual(errors.never - 1);
