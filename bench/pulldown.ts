@@ -7,7 +7,7 @@ const PULLDOWNS = 300;
 export async function benchPulldown(): Promise<readonly Figure[]> {
   const figures: Figure[] = [];
   for (const kind of PULLDOWN_SIMULATORS) {
-    const errors = pulldownForecastErrors(kind, 5000, 5000 + PULLDOWNS);
+    const errors = pulldownForecastErrors(kind, 7000, 7000 + PULLDOWNS);
     const straightLine = (share: number) => ({
       name: "straight line",
       value: at(errors.straightLineLogErrors, share),
