@@ -5,9 +5,9 @@ import { judgeProof, type Proof } from "@/lib/hvac/proof/judge-proof";
 import { proofFacts } from "@/lib/hvac/proof/proof-facts";
 import type { EntryId, JobId, TraceId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
+import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
 import { listEntries } from "./entries";
-import { rememberedJudges } from "./remembered-judges";
 import type { TenantTx } from "./tenant";
 import { readTraces } from "./traces";
 

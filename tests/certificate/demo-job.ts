@@ -1,10 +1,10 @@
 import type { CertificateSource } from "@/lib/certificate";
-import { rememberedJudges } from "@/lib/db/remembered-judges";
 import type { Entry, EntryContent, LogEntry } from "@/lib/hvac/procedure";
 import { foldJob, judgeProof, proofFacts, TEMPLATE_VERSION } from "@/lib/hvac/procedure";
 import { CompanyId, EntryId, InstallationId, JobId, PersonId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { headsOf, makeEntry, nextSeq, stamped, wireOf } from "@/lib/sync/protocol";
+import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { afterHold, hold, upToEvacuation } from "@/prisma/demo/field-work";
 
 // The demo's closed job, an invented compressor change, with ids and clock of its own so that every run sees the same log.

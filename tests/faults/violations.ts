@@ -1,12 +1,12 @@
 import { listEntries } from "@/lib/db/entries";
 import { refreshJob } from "@/lib/db/job-summary";
-import { rememberedJudges } from "@/lib/db/remembered-judges";
 import type { TenantTx } from "@/lib/db/tenant";
 import { readTraces } from "@/lib/db/traces";
 import { keyOrderFree } from "@/lib/hvac/log/merge";
 import { chainOf, type Entry, foldJob, judgeProof, type LogEntry, proofFacts, wireOf } from "@/lib/hvac/procedure";
 import type { JobId, TraceId } from "@/lib/ids";
 import { closingDigest, digestOf } from "@/lib/sync/digest";
+import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { type KnownTrace, traceDigest, traceShelf } from "@/lib/sync/trace";
 import type { Crew } from "./crew";
 import type { RunRecord } from "./play-run";

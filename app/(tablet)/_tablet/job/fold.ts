@@ -1,14 +1,15 @@
 import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
-import { foldJob, judges } from "@/lib/hvac/procedure";
+import { foldJob } from "@/lib/hvac/procedure";
 import type { EntryId, TraceId } from "@/lib/ids";
 import type { KnownTrace } from "@/lib/sync/device";
 import { closingDigest } from "@/lib/sync/digest";
 import { headsOf, unstamped, wireOf } from "@/lib/sync/protocol";
+import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { traceShelf } from "@/lib/sync/trace";
 
 /** The job's state, by the same functions the server uses. */
 export function foldHere(entries: Iterable<LogEntry>, traces: ReadonlyMap<TraceId, KnownTrace>): JobState {
-  return foldJob(entries, { judges, traces: traceShelf(traces), closingDigest });
+  return foldJob(entries, { judges: rememberedJudges, traces: traceShelf(traces), closingDigest });
 }
 
 /** What the job would be with one more entry of this person; nothing is saved. */

@@ -1,4 +1,4 @@
-import type { HoldJudgement } from "@/lib/hvac";
+import type { HoldJudgement, HoldRecord } from "@/lib/hvac";
 import { bubblePressurePa, estimateLeakSize, findRefrigerant, judgeHold, paToMicron } from "@/lib/hvac";
 import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
@@ -8,6 +8,12 @@ import { vacuumReadings } from "./readings";
 
 /** The engine's judgement of a hold as typed so far; null while the circuit or the gauge is not described. */
 export function judgeDraftHold(draft: Draft, job: OpenJob): HoldJudgement | null {
+  const record = recordOfDraft(draft, job);
+  return record && judgeHold(record);
+}
+
+/** What the engine is to judge of a hold as typed so far. */
+export function recordOfDraft(draft: Draft, job: OpenJob): HoldRecord | null {
   const { state } = job;
   const { internalVolumeL, wallTemperatureC, gauge } = draft as Partial<EvidenceOf<"hold">>;
   const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
@@ -18,9 +24,7 @@ export function judgeDraftHold(draft: Draft, job: OpenJob): HoldJudgement | null
   const fact = state.circuit?.refrigerant;
   const refrigerant = fact?.state === "identified" ? fact.refrigerant : "unknown";
   const where = { ...gauge, location: gauge.location ?? "system" };
-  return judgeHold(
-    holdRecordOf({ internalVolumeL, wallTemperatureC, gauge: where }, readings, criteria.values, refrigerant),
-  );
+  return holdRecordOf({ internalVolumeL, wallTemperatureC, gauge: where }, readings, criteria.values, refrigerant);
 }
 
 /** A figure to two digits, never with an exponent. */

@@ -8,16 +8,18 @@ import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
-import { figureWords, judgeDraftHold, trendWords } from "./hold-judging";
+import { figureWords, recordOfDraft, trendWords } from "./hold-judging";
 import { HoldPicture } from "./hold-picture";
 import { vacuumReadings } from "./readings";
+import { useHoldVerdict } from "./use-hold-verdict";
 
 /** The hold while it runs: the number, its trend, the picture, what the engine says and wants next. Nothing else. */
 export function HoldLive() {
   const { job } = useJobHere();
   const { draft } = useForm();
   const readings = vacuumReadings(draft.record, job.traces);
-  const judgement = useMemo(() => judgeDraftHold(draft, job), [draft, job]);
+  const record = useMemo(() => recordOfDraft(draft, job), [draft, job]);
+  const judgement = useHoldVerdict(record);
   const last = readings.at(-1);
   if (!last) return null;
   return (

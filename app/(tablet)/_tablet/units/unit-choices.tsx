@@ -1,5 +1,6 @@
 "use client";
 
+import { useEffect, useState } from "react";
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { otherWords, type QuantityName, quantityWords, type UnitChoices } from "./quantity-kinds";
@@ -15,11 +16,20 @@ export function useUnits() {
     ["kept"],
     async () => ((await store.kept.get(NAME))?.value as UnitChoices | undefined) ?? none,
   );
-  const current = choices ?? none;
+  const [pressed, setPressed] = useState(none);
+  useEffect(() => {
+    setPressed((before) => {
+      const open = Object.entries(before).filter(([name, key]) => choices?.[name as QuantityName] !== key);
+      return open.length === 0 ? none : (Object.fromEntries(open) as UnitChoices);
+    });
+  }, [choices]);
+  const current = { ...(choices ?? none), ...pressed }; // what was pressed counts at once, not when it is on disk
   return {
     choices: current,
-    choose: (name: QuantityName, key: string) =>
-      store.kept.put({ name: NAME, value: { ...current, [name]: key } }).then(() => undefined),
+    choose: (name: QuantityName, key: string) => {
+      setPressed((before) => ({ ...before, [name]: key }));
+      void store.kept.put({ name: NAME, value: { ...current, [name]: key } });
+    },
     words: (name: QuantityName, wire: number) => quantityWords(name, wire, current),
     both: (name: QuantityName, wire: number) => {
       const other = otherWords(name, wire, current);

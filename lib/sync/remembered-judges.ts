@@ -1,12 +1,11 @@
-import "server-only";
 import { judges } from "@/lib/hvac/procedure";
-import { digestOf } from "@/lib/sync/digest";
+import { digestOf } from "./digest";
 
 const MOST = 2000;
 
 /**
  * The product's judges with their last answers remembered: a log is folded at every page and every entry, and the same test
- * under the same criteria has the same verdict. The judges are pure, so a remembered answer is never out of date in one process.
+ * under the same criteria has the same verdict. The judges are pure, so a remembered answer is never out of date in one process or page.
  */
 export const rememberedJudges = {
   ...judges,
