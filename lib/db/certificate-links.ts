@@ -3,11 +3,11 @@ import type { PaperFacts } from "@/lib/certificate";
 import { foldJob, judgeProof, proofFacts } from "@/lib/hvac/procedure";
 import type { JobId, PersonId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
+import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { traceShelf } from "@/lib/sync/trace";
 import { listEntries } from "./entries";
 import type { ReadJob } from "./job-summary";
 import { recordOfficeEvent } from "./office-events";
-import { rememberedJudges } from "./remembered-judges";
 import type { TenantTx } from "./tenant";
 import { readTraces } from "./traces";
 
