@@ -5,7 +5,14 @@ import { type Figure, figureLine } from "./figure";
 const onlyAt = process.argv.indexOf("--only");
 const only = onlyAt === -1 ? "" : (process.argv[onlyAt + 1] ?? "");
 const files = readdirSync("bench")
-  .filter((file) => /^[a-z].*\.ts$/.test(file) && file !== "run.ts" && file !== "figure.ts" && file.includes(only))
+  .filter(
+    (file) =>
+      /^[a-z].*\.ts$/.test(file) &&
+      file !== "run.ts" &&
+      file !== "figure.ts" &&
+      file !== "serve-tablet.ts" &&
+      file.includes(only),
+  )
   .sort();
 if (files.length === 0) throw new Error(`No measurement in bench/ is called like "${only}".`);
 
