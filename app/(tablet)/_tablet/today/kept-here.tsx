@@ -35,14 +35,18 @@ export function KeptHere() {
             {keeping.usedMB} MB used, room for {keeping.roomMB.toLocaleString("en-US")} MB.
           </li>
         )}
-        <li>
-          {"serviceWorker" in navigator
-            ? "The program is kept here and opens without a network."
-            : "This address has no HTTPS: the program cannot be kept here and needs the network to open."}
-        </li>
+        <li>{programWords()}</li>
       </ul>
     </details>
   );
+}
+
+function programWords(): string {
+  if (!("serviceWorker" in navigator))
+    return "This address has no HTTPS: the program cannot be kept here and needs the network to open.";
+  return navigator.serviceWorker.controller
+    ? "The program is kept here and opens without a network."
+    : "The program is not kept here yet: leave this page open for a moment while there is a network.";
 }
 
 const promiseWords = {
