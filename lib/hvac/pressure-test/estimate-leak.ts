@@ -7,6 +7,7 @@ import { cleanSeries, type PressureSeries } from "./series";
 import { readAir } from "./thermometer";
 
 const LEAST_KEPT = 12;
+const USUAL_COUPLING = 0.8;
 
 export interface LeakEstimate {
   /** Below zero when gas seems to have come in. */
@@ -46,7 +47,8 @@ export function estimateLeak(
     ...(extra && { extra: extra(series) }),
   };
   const posterior = leakPosterior(input);
-  const leak = withGaugeError(posterior.leak, record.gauge.accuracyFraction);
+  const slopePaPerS = USUAL_COUPLING * paPerK * air.slopeErrorKPerS;
+  const leak = withInstrumentErrors(posterior.leak, record.gauge.accuracyFraction, slopePaPerS);
   const logOdds = (limitPaPerS: number) => logOddsKeptUp(input, posterior, limitPaPerS);
   return { ...summary(leak), logOddsKeptUp: logOdds, posterior, series, observations, paPerK };
 }
@@ -68,10 +70,13 @@ function summary(leak: NormalMixture) {
   };
 }
 
-/** A gauge that reads one percent high shows a leak one percent too large. Its limit is taken as evenly spread. */
-function withGaugeError(leak: NormalMixture, accuracyFraction: number): NormalMixture {
+/**
+ * A gauge that reads one percent high shows a leak one percent too large; its limit is taken as evenly spread. Air whose
+ * slope is read wrong makes a leak where there is none.
+ */
+function withInstrumentErrors(leak: NormalMixture, accuracyFraction: number, slopePaPerS: number): NormalMixture {
   const spread = accuracyFraction / Math.sqrt(3);
-  return { ...leak, sd: leak.sd.map((sd, index) => Math.hypot(sd, spread * leak.mean[index]!)) };
+  return { ...leak, sd: leak.sd.map((sd, index) => Math.hypot(sd, spread * leak.mean[index]!, slopePaPerS)) };
 }
 
 /** The start of the record, until a tenth of the gas is gone: further on, the flow through the leak is another one. */

@@ -5,11 +5,13 @@ import { type NormalPart, normalBelow } from "./normal-mixture";
 const LEAST_COUPLING = 0.48;
 const MOST_COUPLING = 1.03;
 /** How far the gas is off at the first reading: mostly freshly filled, sometimes long settled. */
-const START_OFFSETS = [
-  { sdK: 0.4, chance: 0.3 },
-  { sdK: 6.5, chance: 0.7 },
-] as const;
+const SETTLED = { sdK: 0.4, chance: 0.3 };
+const START_OFFSETS = [SETTLED, { sdK: 6.5, chance: 0.7 }];
+/** Gas that something keeps at its pressure shows no settling. */
+const KEPT_UP_OFFSETS = [{ ...SETTLED, sdK: 0.6 }];
 const NOISE_STEPS = 12;
+/** Disturbances are in proportion to the noise: were it let shrink to nothing, so would they. */
+const LEAST_NOISE = 0.6;
 /** Gauss-Hermite rules for what is not known of the noise. @source Abramowitz and Stegun, table 25.10, turned to the unit normal */
 const KNOWN_NOISE = [[0, 1]] as const;
 const WELL_KNOWN_NOISE = [
@@ -51,9 +53,10 @@ export function fitHistory(
   observed: Float64Array,
   causes: readonly Float64Array[],
   belief: NoiseBelief,
+  keptUp: boolean,
 ): readonly HistoryFit[] {
   const equations = normalEquations(observed, causes);
-  return START_OFFSETS.map(({ sdK, chance }) => {
+  return (keptUp ? KEPT_UP_OFFSETS : START_OFFSETS).map(({ sdK, chance }) => {
     const fit = fitWithOffset(equations, observed.length, sdK, belief);
     return { ...fit, logMass: fit.logMass + Math.log(chance) };
   });
@@ -108,7 +111,7 @@ function likeliestNoisePa(squaresPa2: number, freedom: number, { noisePa, spread
     logNoise += Math.min(Math.max(change, -0.7), 0.7);
     if (Math.abs(change) < 1e-4) break;
   }
-  return noisePa * Math.exp(logNoise);
+  return noisePa * Math.max(Math.exp(logNoise), LEAST_NOISE);
 }
 
 /** Logarithm of the chance that a standard normal number lies between two. */

@@ -4,7 +4,7 @@ import { reason } from "./reasons";
 import type { PressureTestJudgement, PressureTestReason, PressureTestRecord } from "./record";
 
 /** A pass needs near certainty, because it lets the work go on; so does the accusation of a leak. */
-const PASS_CHANCE = 0.003;
+const PASS_CHANCE = 0.006;
 const LEAK_CHANCE = 0.996;
 const GAS_ADDED_LOG_ODDS = 5;
 const GAIN_CHANCE = 0.998;

@@ -53,7 +53,7 @@ export function logOddsKeptUp(input: PosteriorInput, posterior: LeakPosterior, l
   const columns = lagColumns(input);
   const still = new Float64Array(input.observations.from.length);
   const deaf = (logLag: number) => ({ settle: columns(logLag).settle, follow: still });
-  const keptUp = gather([exploreFlow(input, deaf, still)]).logEvidence - LOG_FREE_RATE;
+  const keptUp = gather([exploreFlow(input, deaf, still, true)]).logEvidence - LOG_FREE_RATE;
   const { leak, logEvidence } = posterior;
   const within = (chanceBelow(leak, limitPaPerS) - chanceBelow(leak, 0)) / limitPaPerS;
   const sound = logEvidence + 0.5 * Math.log(2 * Math.PI) + Math.log(0.5 * density(leak, 0) + 0.5 * within);
@@ -115,7 +115,7 @@ function warmthShare({ series, paPerK }: PosteriorInput, columns: ColumnsOf, bes
   return settle.map((left, index) => (best.offsetK * (left - paPerK) + best.coupling * follow[index]!) / startPa);
 }
 
-function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Array): Explored {
+function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Array, keptUp = false): Explored {
   const { series, observations } = input;
   const observedS = averaged(series.timeS, observations);
   const startPa = series.pressureAbsPa[0]!;
@@ -141,7 +141,7 @@ function exploreFlow(input: PosteriorInput, columns: ColumnsOf, loss: Float64Arr
       const white = always ?? whiteAt(Math.exp(logLag));
       const { settle, follow } = columns(logLag);
       const causes = [...white.fixed, white.whiten(settle), white.loss, white.whiten(follow)];
-      const found = fitHistory(white.observed, causes, belief);
+      const found = fitHistory(white.observed, causes, belief, keptUp);
       const logPrior = Math.log(chance) - 0.5 * white.logVariance + logLagChance(logLag);
       return { logLag, logPrior, logMass: logPrior + logSum(found.map((fit) => fit.logMass)), found };
     };

@@ -14,6 +14,8 @@ export interface Observations {
 
 const MOST_BINS = 140;
 const PIECES = 3;
+/** A display that changes at more than this share of the readings rounds each of them anew. */
+const MOVING = 0.5;
 /** A value rounded to a step is spread evenly over it: step / sqrt(12). */
 const ROUNDING = 1 / Math.sqrt(12);
 
@@ -25,9 +27,14 @@ export function observe(series: PressureSeries, resolutionPa: number): Observati
   const roundingPa = Math.max(resolutionPa * ROUNDING, 10);
   const shakePa = secondDifferencePa(series);
   const count = series.pressureAbsPa.length;
-  if (count > 12 && shakePa !== null && shakePa < 1.15 * roundingPa) return steps(series, resolutionPa, roundingPa);
+  const stands = count > 12 && shakePa !== null && shakePa < 1.15 * roundingPa && changes(series) < MOVING * count;
+  if (stands) return steps(series, resolutionPa, roundingPa);
   const noiseKnown = count > 30 && shakePa !== null;
   return bins(series, noiseKnown ? Math.max(shakePa, roundingPa) : 1.8 * roundingPa, noiseKnown);
+}
+
+function changes({ pressureAbsPa }: PressureSeries): number {
+  return pressureAbsPa.reduce((sum, pa, index) => sum + (index > 0 && pa !== pressureAbsPa[index - 1] ? 1 : 0), 0);
 }
 
 /** Standard deviation of one reading from the bend of each three in a row: slow changes drop out, so do the few sharpest. */

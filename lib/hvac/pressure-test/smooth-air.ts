@@ -8,6 +8,8 @@ export interface SmoothAir {
   /** How far air that bends from reading to reading strays from the straight line between them, and their distance. */
   readonly betweenK: number;
   readonly everyS: number;
+  /** Standard deviation of the slope of the whole, in K/s. */
+  readonly slopeErrorKPerS: number;
 }
 
 const FEWEST = 6;
@@ -31,7 +33,14 @@ export function smoothAir(timeS: Float64Array, shownK: Float64Array, roundingK: 
   const count = shownK.length;
   const everyS = (timeS[count - 1]! - timeS[0]!) / (count - 1);
   if (count < FEWEST || !(everyS > 0))
-    return { temperatureK: shownK, errorK: Math.max(roundingK, 0.05), overS: 0, betweenK: betweenK(shownK), everyS };
+    return {
+      temperatureK: shownK,
+      errorK: Math.max(roundingK, 0.05),
+      overS: 0,
+      betweenK: betweenK(shownK),
+      everyS,
+      slopeErrorKPerS: 0,
+    };
   const line = straightLine(timeS, shownK);
   const bent = shownK.map((shown, index) => shown - line[index]!);
   // A display that stands between its steps repeats its own error: such readings count once a step.
@@ -56,6 +65,7 @@ export function smoothAir(timeS: Float64Array, shownK: Float64Array, roundingK: 
     temperatureK,
     betweenK: betweenK(temperatureK),
     everyS,
+    slopeErrorKPerS: (stiffest.scatterK * Math.sqrt(12 / (share * count))) / (everyS * count),
     errorK: stiffest.scatterK * Math.sqrt(stiffest.kept),
     overS: everyS / stiffest.kept,
   };

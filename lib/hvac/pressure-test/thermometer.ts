@@ -11,6 +11,9 @@ export interface AirHistory extends SmoothAir {
   readonly errorAtLag: (lagS: number) => ThermometerError;
 }
 
+/** Smoothed air is worst known at the ends of the record, where the leak shows most. */
+const ENDS = 1.5;
+
 /**
  * The air as the thermometer shows it. Scatter averages out over lag and smoothing; the display's rounding only over as
  * many of its steps as the air crossed meanwhile.
@@ -27,7 +30,7 @@ export function readAir(timeS: Float64Array, shownK: Float64Array): AirHistory {
     const roundingVariance = roundingK ** 2 * Math.min(1, stepS / (air.overS + 2 * lagS));
     const betweenVariance = (air.betweenK ** 2 * air.everyS) / (air.everyS + 2 * lagS);
     return {
-      sdK: Math.sqrt(scatterVariance + roundingVariance + betweenVariance),
+      sdK: ENDS * Math.sqrt(scatterVariance + roundingVariance + betweenVariance),
       fadeS: lagS + (air.overS + stepS) / 3,
     };
   };
