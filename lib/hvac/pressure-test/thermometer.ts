@@ -12,7 +12,7 @@ export interface AirHistory extends SmoothAir {
 }
 
 /** Smoothed air is worst known at the ends of the record, where the leak shows most. */
-const ENDS = 1.5;
+const ENDS = 1.6;
 
 /**
  * The air as the thermometer shows it. Scatter averages out over lag and smoothing; the display's rounding only over as

@@ -85,6 +85,7 @@ export const KINDS = {
 } satisfies Record<string, (draw: Draw) => Partial<Circumstances>>;
 
 export type Kind = keyof typeof KINDS;
+export const KIND_NAMES = Object.keys(KINDS) as Kind[];
 
 export interface TestOfKind {
   readonly record: PressureTestRecord;
@@ -96,7 +97,7 @@ export interface TestOfKind {
 
 /** A nitrogen test of one kind with known truth; the gas is stepped through weather made of simple pieces. */
 export function testOfKind(kind: Kind, seed: number): TestOfKind {
-  const random = randomFrom(seed * 131 + Object.keys(KINDS).indexOf(kind) + 7_000_000);
+  const random = randomFrom(seed * 131 + KIND_NAMES.indexOf(kind) + 7_000_000);
   const between = (low: number, high: number) => low + (high - low) * random();
   const scaled = (low: number, high: number) => low * (high / low) ** random();
   const pick = <T>(items: readonly T[]): T => items[Math.floor(random() * items.length)]!;
@@ -186,7 +187,10 @@ export function testOfKind(kind: Kind, seed: number): TestOfKind {
     readings,
   };
   const paPerK = startAbsPa / startAirK;
-  return { record, trueLeakPaPerS, bestSdPaPerS: bestSd(made, readings, weather.air, paPerK, noisePa), made };
+  // The gauge may be wrong by its accuracy, which nobody can tell from the record.
+  const gainSd = (record.gauge.accuracyFraction / Math.sqrt(3)) * trueLeakPaPerS;
+  const bestSdPaPerS = Math.hypot(bestSd(made, readings, weather.air, paPerK, noisePa), gainSd);
+  return { record, trueLeakPaPerS, bestSdPaPerS, made };
 }
 
 function weatherOf(made: Circumstances, random: () => number, between: (a: number, b: number) => number) {
