@@ -20,6 +20,8 @@ export class Routes {
   private readonly nodeCount: number;
   readonly routeOf: Int32Array;
   readonly positionOf: Int32Array;
+  /** The way to a job from whatever comes before it. */
+  private readonly wayInS: Float64Array;
   readonly end0S: Float64Array;
   readonly end1S: Float64Array;
   readonly spent0: Float64Array;
@@ -62,6 +64,7 @@ export class Routes {
     this.length = new Int32Array(technicianCount);
     this.routeOf = new Int32Array(jobCount).fill(-1);
     this.positionOf = new Int32Array(jobCount);
+    this.wayInS = new Float64Array(jobCount);
     const perNode = () => new Float64Array(nodeCount);
     const perRoute = () => new Float64Array(technicianCount);
     [this.end0S, this.end1S, this.spent0, this.spent1] = [perNode(), perNode(), perNode(), perNode()];
@@ -163,7 +166,7 @@ export class Routes {
     this.stops[base + position] = job;
     this.length[r] = length + 1;
     this.routeOf[job] = r;
-    return this.renew(r);
+    return this.renew(r, position, position);
   }
 
   /** Takes out `count` stops; the caller renews the route when it has taken out all it wants. */
@@ -187,15 +190,21 @@ export class Routes {
     this.version[r] = version;
   }
 
-  /** Works everything out anew for the stops as they are; false if no timing of them is possible. */
-  renew(r: number): boolean {
-    const { instance, stops, end0S, end1S } = this;
+  /**
+   * Works everything out anew for the stops as they are; false if no timing of them is possible. Where only the stops
+   * from `first` to `last` are new, or have a new neighbour between them, what lies before is kept looking forward and
+   * what lies after looking back.
+   */
+  renew(r: number, first = 0, last = this.length[r]!): boolean {
+    const { instance, stops, end0S, end1S, wayInS } = this;
     const { jobCount, technicianCount, serviceS, isTimed, partCount, technicianCount: m, choiceCost } = instance;
     this.version[r] = ++this.versions;
     const base = r * this.room;
     const length = this.length[r]!;
     const lunch = instance.hasLunch[r] === 1;
+    const wasTimed = this.hasTimeCost[r] === 1;
     let timed = instance.overtimeSlope > 0 && instance.overtimeS[r]! > 0;
+    let isSettled = false;
     let travelled = 0;
     let chosen = 0;
     let load = 0;
@@ -203,14 +212,25 @@ export class Routes {
     let previous = jobCount + r;
     for (let p = 0; p < length; p++) {
       const job = stops[base + p]!;
-      const travelS = this.travelS(previous, job);
-      travelled += travelS;
       chosen += choiceCost[job * m + r]!;
       load += instance.load[job]!;
       if (instance.needsParts[job] === 1)
         for (let part = 0; part < partCount; part++)
           this.parts[r * partCount + part]! += instance.parts[job * partCount + part]!;
       this.positionOf[job] = p;
+      if (isTimed[job] === 1) timed = true;
+      if (p < first || isSettled) {
+        travelled += wayInS[job]!;
+        previous = job;
+        continue;
+      }
+      const travelS = this.travelS(previous, job);
+      wayInS[job] = travelS;
+      travelled += travelS;
+      const was0S = end0S[job]!;
+      const was1S = end1S[job]!;
+      const wasSpent0 = this.spent0[job]!;
+      const wasSpent1 = this.spent1[job]!;
       let arrival1S = end1S[previous]! + travelS;
       let spent1 = this.spent1[previous]!;
       if (lunch) {
@@ -227,11 +247,14 @@ export class Routes {
       } else end0S[job] = NEVER;
       const start1S = this.earliestStart(job, arrival1S);
       end1S[job] = start1S + serviceS[job]!;
-      if (isTimed[job] === 1 && start1S < NEVER) {
-        timed = true;
-        spent1 += this.startCost(job, start1S);
-      } else if (isTimed[job] === 1) timed = true;
+      if (isTimed[job] === 1 && start1S < NEVER) spent1 += this.startCost(job, start1S);
       this.spent1[job] = spent1;
+      isSettled =
+        p > last &&
+        was0S === end0S[job] &&
+        was1S === end1S[job] &&
+        wasSpent0 === this.spent0[job] &&
+        wasSpent1 === spent1;
       previous = job;
     }
     const end = jobCount + technicianCount + r;
@@ -240,7 +263,7 @@ export class Routes {
     this.wayCost[r] = (travelled + homeS) * instance.travelWeight + chosen;
     this.hasTimeCost[r] = timed ? 1 : 0;
     this.timeCost[r] = 0;
-    this.lookBack(r, length, end, timed);
+    this.lookBack(r, timed && !wasTimed ? length : Math.min(last + 1, length), end, timed);
     if (length === 0) return true;
     let finishS = end1S[previous]! + homeS;
     if (lunch) finishS = Math.min(finishS, this.arrivalOverLunch(r, end0S[previous]!, homeS));
@@ -249,12 +272,13 @@ export class Routes {
     return true;
   }
 
-  private lookBack(r: number, length: number, end: number, timed: boolean): void {
+  /** Looks back from the day's end, or from before the stop at `from`, which is known already. */
+  private lookBack(r: number, from: number, end: number, timed: boolean): void {
     const { instance, stops, latest0S, latest1S } = this;
     const lunch = instance.hasLunch[r] === 1;
     const base = r * this.room;
-    let next = end;
-    for (let p = length - 1; p >= 0; p--) {
+    let next = from < this.length[r]! ? stops[base + from]! : end;
+    for (let p = from - 1; p >= 0; p--) {
       const job = stops[base + p]!;
       const serviceS = instance.serviceS[job]!;
       const travelS = this.travelS(job, next);

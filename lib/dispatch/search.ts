@@ -280,7 +280,7 @@ export class Search {
       routes.remove(r, from, keepFrom);
     }
     // without the triangle inequality the way past a removed stop may be too long: take out more
-    while (!routes.renew(r)) {
+    for (let isPossible = routes.renew(r, from, from + kept - 1); !isPossible; isPossible = routes.renew(r)) {
       const p = Math.min(from, routes.length[r]! - 1);
       this.absent[absentCount++] = routes.stops[base + p]!;
       routes.remove(r, p, 1);
