@@ -1,5 +1,6 @@
 import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page, test } from "@playwright/test";
+import { addresses, fill, idsByName } from "./addresses";
 import { idsOf } from "./database";
 import { pageOf, people } from "./people";
 
@@ -34,36 +35,14 @@ test("office and account pages have no serious fault, light and wide or dark and
   test.setTimeout(300_000);
   const ids = await idsOf("fernhollow");
   const page = await pageOf(browser, people.owner);
-  const office = [
-    ...[
-      "day",
-      "calls",
-      "calls/new",
-      "work-orders",
-      "jobs",
-      "customers",
-      "customers/new",
-      "equipment",
-      "tools",
-      "tools/new",
-    ],
-    ...["cylinders", "cylinders/new", "people", "exceptions", "settings", "import"],
-    `calls/${ids.callId}`,
-    `calls/new?customer=${ids.customerId}&unit=${ids.equipmentId}`,
-    `work-orders/${ids.orderId}`,
-    `jobs/${ids.jobId}`,
-    `jobs/${ids.jobId}/sheet`,
-    `customers/${ids.customerId}`,
-    `customers/${ids.customerId}/edit`,
-    `customers/${ids.customerId}/sites/${ids.siteId}`,
-    `equipment/${ids.equipmentId}`,
-    `tools/${ids.toolId}`,
-    `cylinders/${ids.cylinderId}`,
-    `people/${ids.personId}`,
-    "jobs/nothing-here",
-  ];
+  const office = addresses("page.tsx")
+    .filter((path) => !path.startsWith("/t/") && path !== "/[company]")
+    .map((path) => fill(path, "fernhollow", idsByName(ids)));
+  expect(office.length).toBeGreaterThan(35);
+  office.push(`/fernhollow/calls/new?customer=${ids.customerId}&unit=${ids.equipmentId}`);
+  office.push("/fernhollow/jobs/nothing-here");
   const faults: string[] = [];
-  for (const path of office) faults.push(...(await faultsOf(page, `/fernhollow/${path}`)));
+  for (const path of office) faults.push(...(await faultsOf(page, path)));
   for (const path of ["/account", "/companies", "/sign-out"]) faults.push(...(await faultsOf(page, path)));
   const stranger = await (await browser.newContext()).newPage();
   for (const path of ["/sign-in", "/invitation/none"]) faults.push(...(await faultsOf(stranger, path)));

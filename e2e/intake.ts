@@ -1,4 +1,5 @@
 import { expect, type Page } from "@playwright/test";
+import { ask } from "./database";
 
 export interface NewWork {
   readonly customer: string;
@@ -36,6 +37,27 @@ export async function takeCallWithOrder(page: Page, company: string, work: NewWo
   const number = /\d+/.exec(heading ?? "")?.[0];
   expect(number).toBeDefined();
   return number!;
+}
+
+export interface PlannedJob {
+  readonly visit: string;
+  readonly job: string;
+}
+
+/** A leak repair on the unit's R-410A circuit, taken at the desk and given to a technician for today. */
+export async function planJob(
+  page: Page,
+  company: string,
+  work: Pick<NewWork, "customer" | "unit" | "symptom" | "technician">,
+): Promise<PlannedJob> {
+  const order = await takeCallWithOrder(page, company, { ...work, circuit: /R-410A/, kindOfJob: "Leak repair" });
+  const [row] = await ask<PlannedJob>(
+    `select v.id as visit, j.id as job from work_order o join visit v on v.tenant_id = o.tenant_id and v.work_order_id = o.id
+     join circuit_job j on j.tenant_id = o.tenant_id and j.work_order_id = o.id
+     join gate.company g on g.id = o.tenant_id where g.slug = $1 and o.number = $2`,
+    [company, order],
+  );
+  return row!;
 }
 
 async function chooseOption(page: Page, label: string, option: string | RegExp) {

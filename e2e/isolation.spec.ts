@@ -1,6 +1,7 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { type APIRequestContext, type APIResponse, expect, type Page, test } from "@playwright/test";
 import { v7 as uuidv7 } from "uuid";
+import { addresses, fill, idsByName } from "./addresses";
 import { idsOf, stateOf } from "./database";
 import { pageOf, people, signInRequests } from "./people";
 
@@ -23,28 +24,7 @@ test.beforeAll(async ({ playwright }) => {
 });
 test.afterAll(() => request.dispose());
 
-/** Addresses of all pages and handlers that stand under a company. */
-function addresses(kind: "page.tsx" | "route.ts"): string[] {
-  return readdirSync("app", { recursive: true, encoding: "utf8" })
-    .map((file) => `/${file.replaceAll("\\", "/")}`)
-    .filter((file) => file.endsWith(`/${kind}`))
-    .map((file) => file.replace(`/${kind}`, ""))
-    .map((path) => path.replaceAll(/\/\([^)]+\)/g, "").replace("/[[...place]]", ""))
-    .filter((path) => path.includes("[company]"))
-    .sort();
-}
-
-/** The address with a company and an id for each thing it names. */
-function fill(path: string, company: string, idOf: (name: string) => string): string {
-  return path.replaceAll(/\[(\w+)\]/g, (_all, name: string) => (name === "company" ? company : idOf(name)));
-}
-
-const ourId = (name: string) => {
-  if (name === "index") return "0";
-  const id = name === "traceId" ? uuidv7() : ids[name];
-  if (!id) throw new Error(`no id is known for [${name}]: add it to idsOf`);
-  return id;
-};
+const ourId = (name: string) => idsByName({ index: "0", traceId: uuidv7(), ...ids })(name);
 const randomId = (name: string) => (name === "index" ? "0" : uuidv7());
 
 /** What an answer says, without the address asked for, ids, nonces, keys made for one answer and the order in which parts were streamed. */
@@ -136,10 +116,12 @@ interface Sent {
 
 /** Opens a page and waits until its forms answer to React: before that a press would load the page anew. */
 async function openForms(page: Page, address: string): Promise<void> {
-  await page.goto(address);
-  await page.waitForFunction(() =>
-    [...document.forms].every((form) => Object.keys(form).some((key) => key.startsWith("__reactProps"))),
-  );
+  await expect(async () => {
+    await page.goto(address);
+    await page.waitForFunction(() =>
+      [...document.forms].every((form) => Object.keys(form).some((key) => key.startsWith("__reactProps"))),
+    );
+  }).toPass(); // what a form asked for just before may still break in
 }
 
 /** Presses every button of every form on a page and keeps what it would have sent; nothing reaches the server. */
@@ -154,6 +136,7 @@ async function captureForms(page: Page, address: string): Promise<Sent[]> {
     sent.push({ action: headers["next-action"], url: asked.url(), type: headers["content-type"] ?? "", body });
     return route.abort();
   });
+  const opened = page.url();
   const count = await page.evaluate(() => document.querySelectorAll("form").length);
   for (let at = 0; at < count; at += 1) {
     const buttons = await page.evaluate(
@@ -171,9 +154,9 @@ async function captureForms(page: Page, address: string): Promise<Sent[]> {
         [at, button] as const,
       );
       await page.waitForTimeout(100);
-      if ((await page.evaluate(() => document.querySelectorAll("form").length)) !== count) {
-        await openForms(page, address);
-      }
+      // A form that asks for another page leaves this one, at once or a little later.
+      const left = await page.evaluate(() => document.querySelectorAll("form").length).catch(() => null);
+      if (left !== count || page.url() !== opened) await openForms(page, address);
     }
   }
   await page.unroute("**/*");

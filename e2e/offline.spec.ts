@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { type Browser, type BrowserContext, expect, type Page, test } from "@playwright/test";
 import { ask } from "./database";
 import { dryHold, nitrogenTable, pulldownTable } from "./gauge-records";
-import { takeCallWithOrder } from "./intake";
+import { type PlannedJob, planJob } from "./intake";
 import { pageOf, people, signIn } from "./people";
 import * as tablet from "./tablet-steps";
 
@@ -15,28 +15,13 @@ const COMPANY = "fernhollow";
 const TECHNICIAN = people.secondTechnician;
 test.describe.configure({ mode: "serial" });
 
-let whole: Work;
-let shared: Work;
-interface Work {
-  readonly visit: string;
-  readonly job: string;
-}
-
-async function makeWork(page: Page, customer: string, unit: string): Promise<Work> {
-  const technician = "Ines Caldermoor";
-  const more = { symptom: "Cools too little in the cellar.", technician, circuit: /R-410A/, kindOfJob: "Leak repair" };
-  const order = await takeCallWithOrder(page, COMPANY, { customer, unit, ...more });
-  const [row] = await ask<Work>(
-    `select v.id as visit, j.id as job from work_order o join visit v on v.tenant_id = o.tenant_id and v.work_order_id = o.id
-     join circuit_job j on j.tenant_id = o.tenant_id and j.work_order_id = o.id
-     join gate.company g on g.id = o.tenant_id where g.slug = $1 and o.number = $2`,
-    [COMPANY, order],
-  );
-  return row!;
-}
+let whole: PlannedJob;
+let shared: PlannedJob;
+const makeWork = (page: Page, customer: string, unit: string) =>
+  planJob(page, COMPANY, { customer, unit, technician: "Ines Caldermoor", symptom: "Cools too little in the cellar." });
 
 /** A tablet of its own whose program and day have been kept; from here on it needs no network. */
-async function preparedTablet(browser: Browser, work: Work): Promise<BrowserContext> {
+async function preparedTablet(browser: Browser, work: PlannedJob): Promise<BrowserContext> {
   const context = await browser.newContext({ viewport: { width: 820, height: 1180 }, hasTouch: true });
   const page = await context.newPage();
   await signIn(page, TECHNICIAN);
@@ -58,7 +43,7 @@ async function keptProgram(page: Page): Promise<void> {
   expect(state).toEqual({ scope: "/t/", caches: 1 });
 }
 
-async function openJob(context: BrowserContext, { job }: Work): Promise<Page> {
+async function openJob(context: BrowserContext, { job }: PlannedJob): Promise<Page> {
   const page = await context.newPage();
   page.setDefaultTimeout(20_000);
   await page.goto(`/t/${COMPANY}/jobs/${job}`);
@@ -83,7 +68,7 @@ interface Received {
   readonly heads: string[];
 }
 
-async function entriesOf({ job }: Work): Promise<Received[]> {
+async function entriesOf({ job }: PlannedJob): Promise<Received[]> {
   return ask<Received>(
     `select id, seq, installation_id as installation, kind, array(select jsonb_array_elements_text(wire->'heads')) as heads
      from entry where job_id = $1 order by received_seq`,
@@ -91,7 +76,7 @@ async function entriesOf({ job }: Work): Promise<Received[]> {
   );
 }
 
-const stateOf = async ({ job }: Work) =>
+const stateOf = async ({ job }: PlannedJob) =>
   (await ask<{ state: string }>("select state from circuit_job where id = $1", [job]))[0]!.state;
 
 test("two jobs are planned for a technician", async ({ browser }) => {

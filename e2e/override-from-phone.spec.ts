@@ -1,8 +1,8 @@
 import { expect, test } from "@playwright/test";
 import { ask } from "./database";
-import { takeCallWithOrder } from "./intake";
+import { planJob, takeCallWithOrder } from "./intake";
 import { pageOf, people, signIn } from "./people";
-import { openFirstJob, press } from "./tablet-steps";
+import { press } from "./tablet-steps";
 
 /*
  * A technician without a network asks for an override; the supervisor, on a phone, sees it come and answers; the answer shows on the
@@ -15,11 +15,20 @@ const PHONE = { width: 390, height: 844 };
 test("an override asked for without a network is answered on a phone, and the answer comes to the tablet by itself", async ({
   browser,
 }) => {
+  const desk = await pageOf(browser, people.dispatcher);
+  const { job } = await planJob(desk, COMPANY, {
+    customer: "Larkspur Apartments",
+    unit: "Split 4A",
+    symptom: "Warm since yesterday.",
+    technician: "Tomas Reedley",
+  });
+  await desk.context().close();
   const phone = await (await browser.newContext({ viewport: PHONE, hasTouch: true })).newPage();
   await signIn(phone, people.supervisor);
   await phone.goto(`/${COMPANY}/exceptions`);
   const tablet = await pageOf(browser, people.technician);
-  await openFirstJob(tablet, COMPANY);
+  await tablet.goto(`/t/${COMPANY}/jobs/${job}`);
+  await expect(tablet.getByRole("navigation", { name: "Steps of this job" })).toBeVisible();
 
   await tablet.context().setOffline(true);
   await press(tablet, "Cannot do this");

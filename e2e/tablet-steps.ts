@@ -5,17 +5,6 @@ import { expect, type Locator, type Page } from "@playwright/test";
  * opens with: psig, micron, F, lb.
  */
 
-/** Opens a job from today's first visit. */
-export async function openFirstJob(page: Page, company: string) {
-  await page.goto(`/t/${company}`);
-  await page.getByRole("link", { name: /Open the visit|^The visit/ }).click();
-  await page
-    .getByRole("link", { name: /^Job \d+/ })
-    .first()
-    .click();
-  await expect(page.getByRole("navigation", { name: "Steps of this job" })).toBeVisible();
-}
-
 export async function goToStep(page: Page, name: string | RegExp) {
   await page.getByRole("navigation", { name: "Steps of this job" }).getByRole("button", { name }).click();
 }

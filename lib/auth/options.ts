@@ -3,7 +3,16 @@ import type { NextAuthOptions } from "next-auth";
 import Credentials from "next-auth/providers/credentials";
 import { v7 as uuidv7 } from "uuid";
 import { z } from "zod";
-import { endSession, findSignIn, forgiveGuesses, openSession, returnGuess, takeGuess } from "@/lib/db/gate";
+import {
+  ACCOUNT_PACE,
+  ADDRESS_PACE,
+  endSession,
+  findSignIn,
+  forgiveGuesses,
+  openSession,
+  returnGuess,
+  takeGuess,
+} from "@/lib/db/gate";
 import { servingEnv } from "@/lib/env";
 import { PersonId } from "@/lib/ids";
 import { lastHop } from "./last-hop";
@@ -31,10 +40,8 @@ export const authOptions = (): NextAuthOptions => ({
         const { email, password } = form.data;
         const account = `account:${email}`;
         const address = `address:${lastHop(request.headers?.["x-forwarded-for"])}`;
-        for (const key of [account, address]) {
-          const waitS = await takeGuess(key);
-          if (waitS > 0) throw new Error(`wait:${waitS}`);
-        }
+        const waitS = (await takeGuess(address, ADDRESS_PACE)) || (await takeGuess(account, ACCOUNT_PACE));
+        if (waitS > 0) throw new Error(`wait:${waitS}`);
         const person = await findSignIn(email);
         if (!(await passwordFits(password, person?.passwordHash ?? null)) || !person) throw new Error("wrong");
         await forgiveGuesses(account);

@@ -17,9 +17,20 @@ export interface Membership {
   roles: readonly Role[];
 }
 
+/** How many wrong guesses are free before the wait begins, and how soon one of them is forgotten. */
+interface GuessPace {
+  free: number;
+  forgetOneS: number;
+}
+/** For one account or one secret: twelve, the most that are kept, are forgotten in a day. */
+export const ACCOUNT_PACE: GuessPace = { free: 3, forgetOneS: 2 * 3600 };
+/** For an address, behind which a whole office may sit: their typing errors must not lock each other out. */
+export const ADDRESS_PACE: GuessPace = { free: 60, forgetOneS: 30 };
+
 /** Seconds to wait before another guess for this key, 0 when this one may be tried (it then counts until forgiven). */
-export async function takeGuess(key: string): Promise<number> {
-  const [row] = await prismaClient().$queryRaw<{ wait_s: number }[]>`select gate.take_guess(${key}) as wait_s`;
+export async function takeGuess(key: string, { free, forgetOneS }: GuessPace): Promise<number> {
+  const [row] = await prismaClient().$queryRaw<{ wait_s: number }[]>`
+    select gate.take_guess(${key}, ${free}::integer, ${forgetOneS}::integer) as wait_s`;
   return row!.wait_s;
 }
 

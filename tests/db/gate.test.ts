@@ -2,6 +2,8 @@ import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { newInvitationToken } from "@/lib/auth/invitation-token";
 import {
+  ACCOUNT_PACE,
+  ADDRESS_PACE,
   acceptInvitation,
   checkSession,
   endAllSessions,
@@ -40,7 +42,7 @@ describe("guessing", () => {
   beforeEach(() => {
     key = `account:${uuidv7()}@alder.example`;
   });
-  const guess = () => takeGuess(key);
+  const guess = () => takeGuess(key, ACCOUNT_PACE);
 
   test("is free three times, then waits 2, 4, 8 … seconds, however often it is tried meanwhile", async () => {
     for (let n = 0; n < 3; n++) expect(await guess()).toBe(0);
@@ -70,10 +72,19 @@ describe("guessing", () => {
 
   test("for one account leaves another alone, and a right password starts afresh", async () => {
     for (let n = 0; n < 4; n++) await guess();
-    expect(await takeGuess(`${key}.other`)).toBe(0);
+    expect(await takeGuess(`${key}.other`, ACCOUNT_PACE)).toBe(0);
     expect(await guess()).toBeGreaterThan(0);
     await forgiveGuesses(key);
     expect(await guess()).toBe(0);
+  });
+
+  test("from one address is free sixty times, as a whole office may sit behind it, and forgotten one by one", async () => {
+    const fromOffice = () => takeGuess(key, ADDRESS_PACE);
+    for (let n = 0; n < 60; n++) expect(await fromOffice()).toBe(0);
+    expect(await fromOffice()).toBe(2);
+    await longAgo(key, "150 seconds");
+    for (let n = 0; n < 5; n++) expect(await fromOffice()).toBe(0);
+    expect(await fromOffice()).toBe(2);
   });
 
   test("a right password from an address takes back its own guess only", async () => {

@@ -6,7 +6,15 @@ import { z } from "zod";
 import { hashPassword, passwordFits, weaknessOf } from "@/lib/auth/password";
 import type { PasswordFailure } from "@/lib/auth/password-failure";
 import { requirePerson } from "@/lib/auth/session";
-import { endAllSessions, endSession, findPerson, forgiveGuesses, setPassword, takeGuess } from "@/lib/db/gate";
+import {
+  ACCOUNT_PACE,
+  endAllSessions,
+  endSession,
+  findPerson,
+  forgiveGuesses,
+  setPassword,
+  takeGuess,
+} from "@/lib/db/gate";
 import { err, ok, type Result } from "@/lib/result";
 
 /** Ends every session of the person, this one too. */
@@ -27,7 +35,7 @@ export async function endOneSession(form: FormData): Promise<void> {
 export async function changePassword(_previous: unknown, form: FormData): Promise<Result<null, PasswordFailure>> {
   const { personId } = await requirePerson();
   const key = `password-change:${personId}`;
-  const waitS = await takeGuess(key);
+  const waitS = await takeGuess(key, ACCOUNT_PACE);
   if (waitS > 0) return err({ code: "wait", waitS });
   const person = await findPerson(personId);
   if (!(await passwordFits(String(form.get("now")), person?.passwordHash ?? null)))

@@ -3,7 +3,7 @@ import { headers } from "next/headers";
 import { lastHop } from "@/lib/auth/last-hop";
 import { type Check, checkTokenHash, judgePaper, momentAt, TOKEN_FORM } from "@/lib/certificate";
 import { recomputeJob } from "@/lib/db/certificate-links";
-import { findCertificateLink, returnGuess, takeGuess } from "@/lib/db/gate";
+import { ADDRESS_PACE, findCertificateLink, returnGuess, takeGuess } from "@/lib/db/gate";
 import { findJob } from "@/lib/db/jobs";
 import { withTenant } from "@/lib/db/tenant";
 
@@ -27,7 +27,7 @@ export interface CheckedPaper {
 export async function checkPaper(token: string): Promise<CheckAnswer> {
   if (!TOKEN_FORM.test(token)) return { at: "unknown" };
   const asker = `check:${lastHop((await headers()).get("x-forwarded-for"))}`;
-  const seconds = await takeGuess(asker);
+  const seconds = await takeGuess(asker, ADDRESS_PACE);
   if (seconds > 0) return { at: "wait", seconds };
   const link = await findCertificateLink(Buffer.from(checkTokenHash(token), "hex"));
   if (!link) return { at: "unknown" };

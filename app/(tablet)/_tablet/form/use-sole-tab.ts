@@ -10,27 +10,35 @@ export function useSoleTab(name: string): { mine: boolean; takeOver: () => void 
   const [mine, setMine] = useState(true);
   const release = useRef<() => void>(() => undefined);
   const hold = useCallback(
-    (how: LockOptions) => {
+    async (how: LockOptions) => {
       if (!("locks" in navigator)) return; // an address without HTTPS has no locks to share
-      void navigator.locks
-        .request(name, how, () => {
+      try {
+        await navigator.locks.request(name, how, () => {
+          if (how.signal?.aborted) return;
           setMine(true);
           return new Promise<void>((resolve) => {
             release.current = resolve;
           });
-        })
-        .catch(() => setMine(false)); // waited in vain, or another tab took it over
+        });
+      } catch {
+        if (!how.signal?.aborted) setMine(false); // another tab took it over
+      }
     },
     [name],
   );
   useEffect(() => {
     const gone = new AbortController();
-    const waited = AbortSignal.any([gone.signal, AbortSignal.timeout(WAIT_MS)]);
-    hold({ signal: waited });
+    void hold({ signal: gone.signal });
+    // A page busy with drawing is not a page that waits: the browser's own list says whether this tab is in the queue.
+    const look = setTimeout(async () => {
+      const { pending } = (await navigator.locks?.query()) ?? {};
+      if (pending?.some((lock) => lock.name === name) && !gone.signal.aborted) setMine(false);
+    }, WAIT_MS);
     return () => {
+      clearTimeout(look);
       gone.abort();
       release.current();
     };
-  }, [hold]);
-  return { mine, takeOver: () => hold({ steal: true }) };
+  }, [hold, name]);
+  return { mine, takeOver: () => void hold({ steal: true }) };
 }
