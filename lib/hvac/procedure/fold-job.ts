@@ -1,11 +1,12 @@
-import type { LogEntry, LogEntryOf, StepRecord } from "../log/entry";
+import type { LogEntry, LogEntryOf } from "../log/entry";
 import { listAlarms } from "./alarms";
 import { readClosing } from "./closing";
 import { needsFlammableCare } from "./flammable";
 import { type JobGround, layGround } from "./job-ground";
 import type { FoldTools } from "./judge-record";
-import { isToBeDriedAgain, type JudgedRecord, judgeRecords } from "./judged-records";
+import { isToBeDriedAgain, judgeRecords } from "./judged-records";
 import { mayBeReplaced } from "./knowledge";
+import { type MassMove, movesOf } from "./mass-moves";
 import { listMissingForClose } from "./missing-for-close";
 import { nextAction } from "./next-action";
 import { readOverrides } from "./overrides";
@@ -65,7 +66,7 @@ export function foldJob(entries: Iterable<LogEntry>, tools: FoldTools): JobState
     awaited: log.missing,
     gaps: log.gaps,
     heads: closing.heads,
-    mass: massOf(proof.records),
+    mass: massOf(movesOf(ground.items)),
     rulesVersion: PROCEDURE_RULES_VERSION,
   };
 }
@@ -134,17 +135,9 @@ function leftForToday({ items, log }: JobGround): LogEntryOf<"left-for-today">["
   return (left.at(-1)?.current as LogEntryOf<"left-for-today"> | undefined)?.body ?? null;
 }
 
-/** What came out and what went in; a weighing told twice counts once. */
-function massOf(records: readonly JudgedRecord[]) {
-  const weighings = new Map<string, number>();
-  let chargedKg = 0;
-  for (const { item } of records) {
-    const record = item.current.body as StepRecord;
-    if (record.step === "break_and_charge") chargedKg += record.evidence.weighedInKg;
-    if (record.step !== "recover") continue;
-    for (const { label, grossBeforeKg, grossAfterKg } of record.evidence.cylinders) {
-      weighings.set(`${label} ${grossBeforeKg} ${grossAfterKg}`, grossAfterKg - grossBeforeKg);
-    }
-  }
-  return { recoveredKg: [...weighings.values()].reduce((sum, massKg) => sum + massKg, 0), chargedKg };
+/** What came out and what went in. */
+function massOf(moves: readonly MassMove[]) {
+  const sumOf = (what: MassMove["what"]) =>
+    moves.filter((move) => move.what === what).reduce((sum, { massKg }) => sum + massKg, 0);
+  return { recoveredKg: sumOf("recovered"), chargedKg: sumOf("charged") };
 }

@@ -42,6 +42,7 @@ export { foldJob, PROCEDURE_RULES_VERSION } from "./fold-job";
 export { holdRecordOf } from "./hold-record";
 export type { FoldTools, Trace, TraceShelf } from "./judge-record";
 export { judges } from "./judges";
+export { type MassMove, massMoves } from "./mass-moves";
 export { missingForClose } from "./missing-for-close";
 export type {
   Alarm,
