@@ -1,4 +1,5 @@
 import { Z95 } from "./interval";
+import { wilsonInterval } from "./rates";
 import type { Comparison } from "./two-groups";
 
 /** Normal deviate of 80 % power. */
@@ -24,25 +25,44 @@ export function jobsToTellDoubledRisk(baseRate: number, weakShare: number): numb
   return Math.ceil(((Z95 * alike + Z80 * apart) / (raised - baseRate)) ** 2);
 }
 
-/** Whether the jobs at hand can tell weak from sound proof, and if not, what is missing. */
+/** What is supposed where nothing is known yet: 5 callbacks in 100 jobs, one job in five weakly proven. */
+const SUPPOSED = { baseRate: 0.05, weakShare: 0.2 };
+
+/** Whether the jobs at hand can tell weak from sound proof; if not, what is missing and how many jobs it takes. */
 export function judgeEnough({ weak, sound, fisherTwoSidedP }: Comparison): Enough {
   const jobs = weak.jobs + sound.jobs;
-  if (jobs === 0) return { verdict: false, text: "No job has been followed for the whole window yet." };
-  if (weak.jobs === 0) return { verdict: false, text: "No weakly proven job has been followed: nothing to compare." };
-  if (sound.jobs === 0) return { verdict: false, text: "No soundly proven job has been followed: nothing to compare." };
-  if (weak.callbacks + sound.callbacks === 0)
-    return { verdict: false, text: `No callback among ${jobs} followed jobs: their risks cannot be compared yet.` };
+  const callbacks = weak.callbacks + sound.callbacks;
+  if (jobs === 0) {
+    const needed = jobsToTellDoubledRisk(SUPPOSED.baseRate, SUPPOSED.weakShare);
+    return tooLittle(
+      `no job has been followed for the whole window yet. With 5 callbacks in 100 jobs and one job in five weakly proven it takes about ${needed} to tell a doubled risk`,
+    );
+  }
+  if (callbacks === 0) {
+    const [, atMost] = wilsonInterval({ jobs, callbacks });
+    const weakShare = weak.jobs > 0 && sound.jobs > 0 ? weak.jobs / jobs : 0.5;
+    return tooLittle(
+      `no callback among ${jobs} followed jobs. Telling a doubled risk takes at least ${jobsToTellDoubledRisk(atMost, weakShare)}`,
+    );
+  }
+  const baseRate = sound.callbacks > 0 ? sound.callbacks / sound.jobs : callbacks / jobs;
+  if (weak.jobs === 0 || sound.jobs === 0) {
+    const missing = weak.jobs === 0 ? "weakly" : "soundly";
+    const needed = baseRate < 1 ? `at least ${jobsToTellDoubledRisk(baseRate, 0.5)} followed jobs` : "more of both";
+    return tooLittle(
+      `no ${missing} proven job among ${jobs} followed ones, so there is nothing to compare. Telling a doubled risk takes ${needed}`,
+    );
+  }
   if (fisherTwoSidedP !== null && fisherTwoSidedP < 0.05)
     return { verdict: true, text: `${jobs} followed jobs: the difference is larger than chance explains (5 % level).` };
-  const pooled = (weak.callbacks + sound.callbacks) / jobs;
-  const baseRate = sound.callbacks > 0 ? sound.callbacks / sound.jobs : pooled;
   if (baseRate === 1)
-    return { verdict: false, text: "Every soundly proven job came back: no higher risk could be told." };
+    return tooLittle(`all ${sound.jobs} soundly proven jobs came back, so no higher risk can be told`);
   const needed = jobsToTellDoubledRisk(baseRate, weak.jobs / jobs);
   if (jobs >= needed)
     return { verdict: true, text: `${jobs} followed jobs: enough to tell a doubled risk; no clear difference shows.` };
-  return {
-    verdict: false,
-    text: `Too little data to say: about ${needed - jobs} more followed jobs needed to tell a doubled risk (now ${jobs}).`,
-  };
+  return tooLittle(`about ${needed - jobs} more followed jobs are needed to tell a doubled risk (now ${jobs})`);
+}
+
+function tooLittle(why: string): Enough {
+  return { verdict: false, text: `Too little data to say: ${why}.` };
 }

@@ -10,7 +10,10 @@ export function timesWords(ratio: number): string {
 export function headline({ enough, weakAgainstSound }: QualityReport): { title: string; text: string } {
   const { riskRatio, riskRatio95, weak, sound } = weakAgainstSound;
   const counts = `${weak.callbacks} of ${weak.jobs} against ${sound.callbacks} of ${sound.jobs}`;
-  if (!enough.verdict) return { title: "Too little data to say what weak proof costs", text: enough.text };
+  if (!enough.verdict) {
+    const why = enough.text.replace(/^[^:]*: /, "");
+    return { title: "Too little data to say what weak proof costs", text: why[0]!.toUpperCase() + why.slice(1) };
+  }
   if (riskRatio === null || riskRatio95 === null)
     return { title: "Weakly and soundly proven jobs differ", text: `${counts} came back. ${enough.text}` };
   const [low, high] = riskRatio95.map(timesWords);
