@@ -12,11 +12,12 @@ import type { JobKind } from "@/lib/hvac/procedure";
 import { CompanyId, PersonId } from "@/lib/ids";
 import { addDays, dayAt, instantAt } from "@/lib/work/site-time";
 import { afterHold, hold, upToEvacuation, writeFieldWork } from "./demo/field-work";
+import { writeHistory } from "./demo/history/write-history";
 import * as demo from "./demo/scenario";
 import { addPerson, createCompany } from "./new-company";
 
-/** Fills an empty database with the invented demo companies: people by the migrator, their work as the application. */
-async function seedDemo(migratorUrl: string, now: Date): Promise<void> {
+/** Fills an empty database with the invented demo companies: people and two years of history by the migrator, the work of these days as the application. */
+async function seedDemo(migratorUrl: string, now: Date, withHistory: boolean): Promise<void> {
   const client = new Client({ connectionString: migratorUrl });
   await client.connect();
   const made = new Map<string, { id: CompanyId; people: Map<string, PersonId> }>();
@@ -29,6 +30,10 @@ async function seedDemo(migratorUrl: string, now: Date): Promise<void> {
         people.set(person.email, PersonId.parse(await addPerson(client, id, person, demo.demoPassword)));
       }
       made.set(company.slug, { id, people });
+    }
+    if (withHistory) {
+      const { id, people } = made.get("fernhollow")!;
+      await writeHistory(client, { company: id, timeZone: demo.demoCompanies[0]!.timeZone, people }, now);
     }
     await client.query("commit");
   } finally {
@@ -208,5 +213,5 @@ function called(customer: { customerId: string; siteId: string; equipmentIds: st
 
 const { MIGRATOR_URL } = commandEnv();
 if (!MIGRATOR_URL) throw new Error("MIGRATOR_URL is needed to add the demo; npm start sets it.");
-await seedDemo(MIGRATOR_URL, new Date());
+await seedDemo(MIGRATOR_URL, new Date(), process.argv.includes("--history"));
 await prismaClient().$disconnect();

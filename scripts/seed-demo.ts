@@ -16,8 +16,12 @@ export async function hasNoCompany({ migratorUrl }: DatabaseUrls): Promise<boole
 }
 
 /** Fills the database with the invented demo company, in a process of its own: the seed uses the app's server-only modules. */
-export async function seedDemo({ databaseUrl, migratorUrl }: DatabaseUrls): Promise<void> {
-  await mustRun(process.execPath, ["--conditions=react-server", "--import", "tsx", "prisma/seed.ts"], {
+export async function seedDemo(
+  { databaseUrl, migratorUrl }: DatabaseUrls,
+  { history }: { readonly history: boolean } = { history: false },
+): Promise<void> {
+  const asked = ["--conditions=react-server", "--import", "tsx", "prisma/seed.ts", ...(history ? ["--history"] : [])];
+  await mustRun(process.execPath, asked, {
     env: { DATABASE_URL: databaseUrl, MIGRATOR_URL: migratorUrl },
   });
 }

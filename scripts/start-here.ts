@@ -64,7 +64,9 @@ async function prepare(database: OpenDatabase) {
   const alone = database.embedded !== null && ["127.0.0.1", "::1", "localhost"].includes(host);
   const wanted = asked === "1" || (alone && asked !== "0");
   if (wanted && (await hasNoCompany(database)))
-    await step("Adding the invented demo company", () => seedDemo(database));
+    await step("Adding the invented demo company and two invented years of it", () =>
+      seedDemo(database, { history: true }),
+    );
 }
 
 function untilSignal(): Promise<string> {

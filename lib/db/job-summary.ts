@@ -101,7 +101,8 @@ function openAsks(state: JobState): JobSummary["asks"] {
     .map(({ ask, step, why, askedBy }) => ({ ask, step, why, askedBy }));
 }
 
-function summaryOf(state: JobState, proof: Proof, entries: readonly LogEntry[]): JobSummary {
+/** What lists show of a job in this state. */
+export function summaryOf(state: JobState, proof: Proof, entries: readonly LogEntry[]): JobSummary {
   return {
     kind: state.kind,
     openStep: state.openStep,
