@@ -14,11 +14,12 @@ const executablePath = findChromium();
 
 export default defineConfig({
   testDir: "e2e",
-  outputDir: "test-results",
+  outputDir: process.env.E2E_RESULTS ?? "test-results",
   globalSetup: "./e2e/serve-demo.ts",
   workers: 1, // one app, one database, two cores
   retries: 0, // a journey that passes the second time is broken
   timeout: 90_000,
+  expect: { timeout: 15_000 }, // two halves share two cores
   reporter: "list",
   forbidOnly: true,
   use: {

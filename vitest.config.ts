@@ -11,6 +11,7 @@ export default defineConfig({
     },
   },
   test: {
+    maxWorkers: 2, // vitest leaves one core idle; on the two of the smallest machine that is half of it
     projects: [
       {
         extends: true,
@@ -29,7 +30,6 @@ export default defineConfig({
           globalSetup: ["tests/db/setup.ts"],
           testTimeout: 60_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
         },
       },
     ],

@@ -89,7 +89,7 @@ test("a known person joins a second company as who they are, and chooses between
   await supervisor.goto("/fernhollow/people");
   await supervisor.getByRole("link", { name: "Odile Finchley" }).click();
   await supervisor.getByRole("checkbox", { name: /works here|active/i }).uncheck();
-  await supervisor.getByRole("button", { name: /save/i }).first().click();
+  await supervisor.getByRole("region", { name: "Work here" }).getByRole("button", { name: "Save" }).click();
   await expect(async () => {
     await page.goto("/fernhollow/customers");
     await expect(page.getByRole("heading", { name: "Nothing here" })).toBeVisible();

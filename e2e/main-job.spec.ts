@@ -12,7 +12,7 @@ import * as tablet from "./tablet-steps";
 
 const COMPANY = "fernhollow";
 const shots = (page: Page, name: string) =>
-  page.screenshot({ path: `test-results/main-job/${name}.png`, fullPage: true });
+  page.screenshot({ path: `${test.info().project.outputDir}/main-job/${name}.png`, fullPage: true });
 
 test.describe.configure({ mode: "serial" });
 

@@ -42,7 +42,7 @@ test("an override asked for without a network is answered on a phone, and the an
   await tablet.context().setOffline(false);
   const asked = phone.getByRole("article").filter({ hasText: why });
   await expect(asked).toBeVisible({ timeout: 30_000 });
-  await phone.screenshot({ path: "test-results/override/phone.png", fullPage: true });
+  await phone.screenshot({ path: `${test.info().project.outputDir}/override/phone.png`, fullPage: true });
   expect(await phone.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
   for (const name of ["Refuse", "Allow, as weak proof"]) {
     const box = await asked.getByRole("button", { name }).boundingBox();
