@@ -1,4 +1,5 @@
 import { expect, type Page, test } from "@playwright/test";
+import { ask } from "./database";
 import { pageOf, people, signIn } from "./people";
 
 test.describe.configure({ mode: "serial" });
@@ -26,10 +27,13 @@ test("guessing is slowed, says how long, and the right password waits as well", 
     await trySignIn(page, email, `guess ${n}`);
     await expect(page.getByText("E-mail and password do not belong together.")).toBeVisible();
   }
+  // The first wait is two seconds, less than a busy machine takes to ask: a longer one is set and gone by hand.
+  const guess = (change: string) => ask(`update gate.guess set ${change} where key = $1`, [`account:${email}`]);
+  await guess("failures = 8, last_failed_at = now()");
   await trySignIn(page, email, "twelve dry hoses");
   await expect(page.getByText("Too many wrong guesses.")).toBeVisible();
-  await expect(page.getByText(/Wait \d+ s, then try again/)).toBeVisible();
-  await page.waitForTimeout(2200);
+  await expect(page.getByText(/Wait \d+ (s|min), then try again/)).toBeVisible();
+  await guess("last_failed_at = now() - interval '15 minutes'");
   await signIn(page, email);
 });
 

@@ -124,9 +124,29 @@ async function openForms(page: Page, address: string): Promise<void> {
   }).toPass(); // what a form asked for just before may still break in
 }
 
-/** Presses every button of every form on a page and keeps what it would have sent; nothing reaches the server. */
-async function captureForms(page: Page, address: string): Promise<Sent[]> {
+interface Press {
+  readonly form: number;
+  readonly button: number;
+  readonly signature: string;
+}
+
+/** Every button of every form that an action answers, and what the form asks for: two alike send the same. */
+const pressesOf = (page: Page): Promise<Press[]> =>
+  page.evaluate(() =>
+    [...document.forms].flatMap((form, at) => {
+      const isSearch = form.method === "get" && form.getAttribute("action")?.startsWith("javascript:") === false;
+      const names = [...form.elements].map((each) => `${each.getAttribute("name")} ${each.getAttribute("type")}`);
+      const buttons = [...form.querySelectorAll<HTMLElement>("[type=submit]")];
+      return isSearch
+        ? []
+        : buttons.map(({ textContent }, button) => ({ form: at, button, signature: `${names} ${textContent}` }));
+    }),
+  );
+
+/** Presses each button not seen before on a page and keeps what it would have sent; nothing reaches the server. */
+async function captureForms(page: Page, address: string, seen: Set<string>): Promise<Sent[]> {
   await openForms(page, address);
+  const unseen = (await pressesOf(page)).filter(({ signature }) => !seen.has(signature));
   const sent: Sent[] = [];
   await page.route("**/*", async (route) => {
     const asked = route.request();
@@ -136,28 +156,20 @@ async function captureForms(page: Page, address: string): Promise<Sent[]> {
     sent.push({ action: headers["next-action"], url: asked.url(), type: headers["content-type"] ?? "", body });
     return route.abort();
   });
-  const opened = page.url();
-  const count = await page.evaluate(() => document.querySelectorAll("form").length);
-  for (let at = 0; at < count; at += 1) {
-    const buttons = await page.evaluate(
-      (n) => document.querySelectorAll("form")[n]?.querySelectorAll("[type=submit]").length ?? 0,
-      at,
+  for (const [at, { form, button, signature }] of unseen.entries()) {
+    if (seen.has(signature)) continue;
+    if (at > 0) await openForms(page, address); // what was pressed before may have changed the page
+    seen.add(signature);
+    await page.evaluate(
+      ([n, m]) => {
+        const pressed = document.forms[n!];
+        if (!pressed) return;
+        pressed.noValidate = true;
+        pressed.requestSubmit(pressed.querySelectorAll<HTMLButtonElement>("[type=submit]")[m!]);
+      },
+      [form, button] as const,
     );
-    for (let button = 0; button < buttons; button += 1) {
-      await page.evaluate(
-        ([n, m]) => {
-          const form = document.querySelectorAll("form")[n!];
-          if (!form) return;
-          form.noValidate = true;
-          form.requestSubmit(form.querySelectorAll<HTMLButtonElement>("[type=submit]")[m!]);
-        },
-        [at, button] as const,
-      );
-      await page.waitForTimeout(100);
-      // A form that asks for another page leaves this one, at once or a little later.
-      const left = await page.evaluate(() => document.querySelectorAll("form").length).catch(() => null);
-      if (left !== count || page.url() !== opened) await openForms(page, address);
-    }
+    await page.waitForTimeout(100);
   }
   await page.unroute("**/*");
   return sent;
@@ -184,15 +196,16 @@ test("another company's actions do nothing, and say what they say of nothing", a
   const actions = builtActions();
   expect(actions.size).toBeGreaterThan(10);
   const sent: Sent[] = [];
+  const seen = new Set<string>();
   const forms = addresses("page.tsx").filter((path) => !path.startsWith("/t/"));
   for (const email of [people.owner, people.supervisor]) {
     const page = await pageOf(browser, email);
     for (const path of forms) {
       if (email === people.supervisor && !/jobs|exceptions/.test(path)) continue;
-      sent.push(...(await captureForms(page, fill(path, OURS, ourId))));
+      sent.push(...(await captureForms(page, fill(path, OURS, ourId), seen)));
     }
     const query = new URLSearchParams({ customer: ids.customerId!, site: ids.siteId!, unit: ids.equipmentId! });
-    sent.push(...(await captureForms(page, `/${OURS}/calls/new?${query}`)));
+    sent.push(...(await captureForms(page, `/${OURS}/calls/new?${query}`, seen)));
     await page.context().close();
   }
   const before = await stateOf(OURS);
