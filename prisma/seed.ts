@@ -69,11 +69,12 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas
     })),
   });
   await tx.tool.createMany({
-    data: demo.fernhollowTools.map(({ calibratedInDays, madeOn, holder, ...each }) => ({
+    data: demo.fernhollowTools.map(({ calibratedInDays, checkInDays, madeOn, holder, ...each }) => ({
       id: uuidv7(),
       ...each,
       heldBy: people.get(holder)!,
       ...(calibratedInDays !== undefined && { calibrationDueOn: day(addDays(today, calibratedInDays)) }),
+      ...(checkInDays !== undefined && { checkDueOn: day(addDays(today, checkInDays)) }),
       ...(madeOn !== undefined && { madeOn: day(madeOn) }),
     })),
   });

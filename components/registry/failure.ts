@@ -10,6 +10,9 @@ export type RegisterFailure =
         | "last-owner"
         | "owner-role-is-an-owners"
         | "already-a-member"
+        | "no-such-tool"
+        | "no-such-job"
+        | "no-accuracy"
         | "gone";
     };
 
@@ -28,6 +31,14 @@ export function failureWords(failure: RegisterFailure): Readonly<Record<string, 
       return { roles: "Only an owner gives or takes the owner's role." };
     case "already-a-member":
       return { email: "Someone with this address works here already." };
+    case "no-such-tool":
+      return { otherToolId: "Choose another one of the same kind that reads in the same unit." };
+    case "no-such-job":
+      return { jobId: "There is no such job." };
+    case "no-accuracy":
+      return {
+        otherToolId: "Neither says how exact it is; give the accuracy or the smallest step of one of them first.",
+      };
     case "gone":
       return { "": "It is not there any more. Go back and look again." };
   }

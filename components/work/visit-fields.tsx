@@ -18,6 +18,8 @@ export function VisitFields(props: {
     name: string;
     certificates: readonly { kind: string }[];
     missing?: readonly string[];
+    /** Tools they hold that should not be leaned on. */
+    faults?: readonly string[];
   }[];
   errors: Readonly<Record<string, string>>;
   visit?: PlannedVisit;
@@ -81,10 +83,18 @@ export function VisitFields(props: {
   );
 }
 
-function hintFor(person: { certificates: readonly { kind: string }[]; missing?: readonly string[] }) {
+function hintFor(person: {
+  certificates: readonly { kind: string }[];
+  missing?: readonly string[];
+  faults?: readonly string[];
+}) {
   const held =
     person.certificates.map((each) => certificateName[each.kind] ?? each.kind).join(", ") || "no certificate on file";
-  return person.missing && person.missing.length > 0
-    ? `${held}. Missing for this circuit: ${person.missing.join("; ")}`
-    : held;
+  return [
+    held,
+    person.missing?.length && `Missing for this circuit: ${person.missing.join("; ")}`,
+    person.faults?.length && `Tools out of date, proof would be weaker: ${person.faults.join("; ")}`,
+  ]
+    .filter(Boolean)
+    .join(". ");
 }

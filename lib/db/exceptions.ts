@@ -1,7 +1,9 @@
 import "server-only";
 import { JobId } from "@/lib/ids";
+import { OIL_HOURS_LIMIT } from "@/lib/registry/tool-faults";
 import { listHolds, type RecordedHold } from "@/lib/work/holds";
 import { addDays } from "@/lib/work/site-time";
+import { fromColumn } from "./calendar-date";
 import { type JobSummary, readJob } from "./job-summary";
 import { listMemberNames } from "./jobs";
 import type { TenantTx } from "./tenant";
@@ -62,26 +64,65 @@ async function latestHold(tx: TenantTx, jobId: string): Promise<RecordedHold | n
   return listHolds(await readJob(tx, JobId.parse(jobId)))[0] ?? null;
 }
 
-export async function listFallingOutOfDate(tx: TenantTx, by: string) {
+/** A tool or cylinder that must not be leaned on by `by`, or already now. */
+export interface Falling {
+  readonly id: string;
+  readonly name: string;
+  readonly register: "tools" | "cylinders";
+  readonly what: "calibration" | "check" | "oil" | "doubt" | "requalification";
+  /** The last day it counts; for oil and doubt the day since when. */
+  readonly due: string | null;
+  readonly holder: string | null;
+}
+
+/** Oil from four fifths of its hours on is named, so that it is changed before it is due. */
+const OIL_SOON_HOURS = 0.8 * OIL_HOURS_LIMIT;
+
+export async function listFallingOutOfDate(tx: TenantTx, by: string): Promise<Falling[]> {
   const before = new Date(`${by}T00:00:00Z`);
   const tools = await tx.tool.findMany({
-    where: { retiredAt: null, calibrationDueOn: { lte: before } },
-    select: { id: true, name: true, calibrationDueOn: true },
+    where: {
+      retiredAt: null,
+      OR: [
+        { calibrationDueOn: { lte: before } },
+        { checkDueOn: { lte: before } },
+        { doubtedOn: { not: null } },
+        { kind: "pump", oilRunHours: { gte: OIL_SOON_HOURS } },
+      ],
+    },
+    include: { holder: { select: { name: true } } },
   });
   const cylinders = await tx.cylinder.findMany({
     where: { retiredAt: null, requalifyBy: { lte: before } },
     select: { id: true, label: true, requalifyBy: true },
   });
-  const day = (date: Date | null) => date!.toISOString().slice(0, 10);
   return [
-    ...tools.map((tool) => ({ id: tool.id, name: tool.name, what: "calibration", due: day(tool.calibrationDueOn) })),
-    ...cylinders.map((each) => ({
-      id: each.id,
-      name: `Cylinder ${each.label}`,
-      what: "requalification",
-      due: day(each.requalifyBy),
-    })),
-  ].sort((a, b) => (a.due < b.due ? -1 : 1));
+    ...tools.flatMap((tool): Falling[] => {
+      const named = { id: tool.id, name: tool.name, register: "tools" as const, holder: tool.holder?.name ?? null };
+      return [
+        ...(tool.doubtedOn ? [{ ...named, what: "doubt" as const, due: fromColumn(tool.doubtedOn) }] : []),
+        ...(tool.kind === "pump" && (tool.oilRunHours ?? 0) >= OIL_SOON_HOURS
+          ? [{ ...named, what: "oil" as const, due: fromColumn(tool.oilChangedAt) }]
+          : []),
+        ...(tool.calibrationDueOn && tool.calibrationDueOn <= before
+          ? [{ ...named, what: "calibration" as const, due: fromColumn(tool.calibrationDueOn) }]
+          : []),
+        ...(tool.checkDueOn && tool.checkDueOn <= before
+          ? [{ ...named, what: "check" as const, due: fromColumn(tool.checkDueOn) }]
+          : []),
+      ];
+    }),
+    ...cylinders.map(
+      (each): Falling => ({
+        id: each.id,
+        name: `Cylinder ${each.label}`,
+        register: "cylinders",
+        what: "requalification",
+        due: fromColumn(each.requalifyBy),
+        holder: null,
+      }),
+    ),
+  ].sort((a, b) => ((a.due ?? "") < (b.due ?? "") ? -1 : 1));
 }
 
 function messageOf(detail: unknown): string | null {

@@ -51,12 +51,28 @@ export async function findIntake(
 
 export type Intake = NonNullable<Awaited<ReturnType<typeof findIntake>>>;
 
-/** Who can be sent, with the certificates they hold. */
+/** Who can be sent, with the certificates and tools they hold. */
 export function listTechnicians(tx: TenantTx) {
   return tx.member.findMany({
     where: { active: true, roles: { has: "technician" } },
     orderBy: { name: "asc" },
-    select: { personId: true, name: true, certificates: { select: { kind: true, expiresOn: true } } },
+    select: {
+      personId: true,
+      name: true,
+      certificates: { select: { kind: true, expiresOn: true } },
+      tools: {
+        where: { retiredAt: null },
+        orderBy: { name: "asc" },
+        select: {
+          name: true,
+          kind: true,
+          calibrationDueOn: true,
+          checkDueOn: true,
+          doubtedOn: true,
+          oilRunHours: true,
+        },
+      },
+    },
   });
 }
 

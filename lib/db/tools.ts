@@ -56,15 +56,18 @@ function withDates<T extends Tool>(tool: T) {
     calibrationDueOn: fromColumn(tool.calibrationDueOn),
     madeOn: fromColumn(tool.madeOn),
     oilChangedOn: fromColumn(tool.oilChangedAt),
+    checkDueOn: fromColumn(tool.checkDueOn),
+    doubtedOn: fromColumn(tool.doubtedOn),
   };
 }
 
-function columns({ calibratedOn, calibrationDueOn, madeOn, oilChangedOn, ...plain }: ToolFields) {
+function columns({ calibratedOn, calibrationDueOn, madeOn, oilChangedOn, checkDueOn, ...plain }: ToolFields) {
   return {
     ...plain,
     calibratedOn: toColumn(calibratedOn),
     calibrationDueOn: toColumn(calibrationDueOn),
     madeOn: toColumn(madeOn),
     oilChangedAt: toColumn(oilChangedOn),
+    checkDueOn: toColumn(checkDueOn),
   };
 }

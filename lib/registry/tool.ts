@@ -2,6 +2,7 @@ import * as z from "zod";
 import { PersonId } from "@/lib/ids";
 import { line, optionalDate, optionalId, optionalNumber, requiredLine } from "./fields";
 import { type InDate, judgeInDate } from "./in-date";
+import { OIL_HOURS_LIMIT } from "./tool-faults";
 
 export const TOOL_KINDS = [
   "pump",
@@ -37,6 +38,7 @@ export const toolParts = {
   madeOn: ["recovery-machine"],
   ratedFor: nearRefrigerant,
   pump: ["pump"],
+  check: ["pump", "recovery-machine", "hoses", "regulator", "other"],
 } as const satisfies Record<string, readonly ToolKind[]>;
 
 const has = (part: keyof typeof toolParts, kind: ToolKind) => (toolParts[part] as readonly ToolKind[]).includes(kind);
@@ -59,6 +61,7 @@ export const toolForm = z
     ultimateMicron: optionalNumber({ over: 0, max: 100_000 }).default(null),
     oilChangedOn: optionalDate.default(null),
     oilRunHours: optionalNumber({ min: 0, max: 100_000 }).default(null),
+    checkDueOn: optionalDate.default(null),
   })
   .refine(({ calibratedOn: from, calibrationDueOn: to }) => from === null || to === null || from < to, {
     path: ["calibrationDueOn"],
@@ -88,24 +91,25 @@ export const toolForm = z
     ultimateMicron: has("pump", tool.kind) ? tool.ultimateMicron : null,
     oilChangedOn: has("pump", tool.kind) ? tool.oilChangedOn : null,
     oilRunHours: has("pump", tool.kind) ? tool.oilRunHours : null,
+    checkDueOn: has("check", tool.kind) ? tool.checkDueOn : null,
   }));
 export type ToolFields = z.output<typeof toolForm>;
 
-/** Hours of running after which pump oil is changed at the latest. @source common practice: service handbooks give 10 h */
-export const OIL_HOURS_LIMIT = 10;
-
 export interface ToolStanding {
   readonly calibration: InDate | "not-asked";
+  /** The look its maker or the company asks for from time to time; not asked where no date is kept. */
+  readonly check: InDate | "not-asked";
   readonly oil: "fresh" | "due" | "not-known" | "not-asked";
 }
 
 /** Whether a tool may be leaned on today (YYYY-MM-DD): calibration for what measures, oil for pumps. */
 export function judgeTool(
-  tool: Pick<ToolFields, "kind" | "calibrationDueOn" | "oilRunHours">,
+  tool: Pick<ToolFields, "kind" | "calibrationDueOn" | "checkDueOn" | "oilRunHours">,
   today: string,
 ): ToolStanding {
   return {
     calibration: has("calibration", tool.kind) ? judgeInDate(tool.calibrationDueOn, today) : "not-asked",
+    check: has("check", tool.kind) && tool.checkDueOn !== null ? judgeInDate(tool.checkDueOn, today) : "not-asked",
     oil: oilOf(tool),
   };
 }

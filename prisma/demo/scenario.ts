@@ -211,6 +211,8 @@ export const fernhollowTools = [
     litresPerSecond: 2.8,
     ultimateMicron: 25,
     ratedFor: ["A1", "A2L"],
+    oilRunHours: 8.4,
+    checkInDays: 200,
   },
   {
     kind: "vacuum-gauge",
@@ -266,6 +268,14 @@ export const fernhollowTools = [
     serial: "LD-01",
     ratedFor: ["A1", "A2L"],
     calibratedInDays: 80,
+  },
+  {
+    kind: "hoses",
+    name: "Hose set 1, 3/8 inch",
+    holder: "tomas@fernhollow.example",
+    serial: "HS-01",
+    ratedFor: ["A1", "A2L"],
+    checkInDays: 25,
   },
 ];
 

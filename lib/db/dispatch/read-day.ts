@@ -24,7 +24,7 @@ export async function readDay(
     people: await listPeople(tx, weekday, dayBounds(day, company.timeZone)),
     tools: await tx.tool.findMany({
       where: { retiredAt: null, heldBy: { not: null } },
-      select: { kind: true, heldBy: true, calibrationDueOn: true, ratedFor: true },
+      select: { kind: true, heldBy: true, calibrationDueOn: true, checkDueOn: true, doubtedOn: true, ratedFor: true },
     }),
     visits: await listVisitsOf(tx, dayBounds(day, company.timeZone)),
     otherDays: await listOtherDays(tx, day, addDays(day, 1 - weekday), company.timeZone),

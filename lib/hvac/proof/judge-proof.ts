@@ -12,6 +12,8 @@ export interface ProofFacts {
   /** The circuit was opened, so tightness and dryness had to be shown. */
   readonly opened: boolean;
   readonly calibrations: readonly Calibration[];
+  /** The charge was weighed on a scale past its calibration date. */
+  readonly scaleOverdue: boolean;
   readonly hold: HoldFacts | null;
   readonly coresOut: boolean | null;
   readonly pumpOil: "fresh" | "clear" | "cloudy" | "dark" | "not-looked" | null;
@@ -48,7 +50,7 @@ export interface Proof {
   readonly settlesHighMicron: number | null;
 }
 
-export const PROOF_RULES_VERSION = "proof-1";
+export const PROOF_RULES_VERSION = "proof-2";
 const ORDER: readonly Strength[] = ["strong", "fair", "weak", "none"];
 const FEW_TYPED_READINGS = 5;
 /** From four fifths of a limit on, a result is called close to it. */
@@ -98,6 +100,8 @@ function applies(code: ProofLimitCode, facts: ProofFacts): boolean {
       return facts.calibrations.includes("overdue");
     case "calibration-unknown":
       return facts.calibrations.includes("unknown");
+    case "scale-overdue":
+      return facts.scaleOverdue;
     case "few-readings":
       return hold?.typed === true && hold.readings < FEW_TYPED_READINGS;
     case "typed-by-hand":

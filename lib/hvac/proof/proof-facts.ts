@@ -23,6 +23,8 @@ export function proofFacts(state: JobState, entries: Iterable<LogEntry>): ProofF
   const corrections = all.filter((entry) => entry.kind === "step-recorded" && entry.supersedes !== undefined);
   const tests: ReadonlySet<string> = new Set<StepId>(["recover", "pressure_test", "leak_check", "evacuate", "hold"]);
   const day = (hold ? byId.get(entryOf(state, "hold")!)?.deviceAt : undefined)?.slice(0, 10);
+  const charge = evidenceOf("break_and_charge");
+  const chargedOn = (charge ? byId.get(entryOf(state, "break_and_charge")!)?.deviceAt : undefined)?.slice(0, 10);
   const due = [hold?.gauge.calibrationDueOn, test?.gauge.calibrationDueOn].filter((one) => one !== undefined);
   return {
     settled: state.missingForClose.length === 0,
@@ -31,6 +33,8 @@ export function proofFacts(state: JobState, entries: Iterable<LogEntry>): ProofF
     calibrations: due.map(
       (on): Calibration => (on === null ? "unknown" : day !== undefined && on < day ? "overdue" : "in-date"),
     ),
+    scaleOverdue:
+      charge?.scale?.calibrationDueOn != null && chargedOn !== undefined && chargedOn > charge.scale.calibrationDueOn,
     hold: hold && holdFacts(state, hold),
     coresOut: evacuation?.coresOut ?? null,
     pumpOil: evacuation?.oil ?? null,

@@ -12,6 +12,7 @@ export const PROOF_LIMITS = {
   "record-corrected": ["fair", "The evidence of a test was corrected afterwards."],
   "typed-by-hand": ["fair", "The hold was typed by hand, not logged."],
   "temperature-not-logged": ["fair", "No temperatures were logged during the hold."],
+  "scale-overdue": ["fair", "The charging scale was past its calibration date."],
   "calibration-unknown": ["fair", "A gauge has no calibration date."],
   "cores-left-in": ["fair", "Valve cores stayed in during evacuation."],
   "pump-oil-poor": ["fair", "The pump's oil was cloudy or dark, or nobody looked."],

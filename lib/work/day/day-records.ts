@@ -45,6 +45,9 @@ export interface ToolRecord {
   readonly kind: string;
   readonly heldBy: string | null;
   readonly calibrationDueOn: Date | null;
+  readonly checkDueOn?: Date | null;
+  /** Two gauges differed by more than they may. */
+  readonly doubtedOn?: Date | null;
   readonly ratedFor: readonly string[];
 }
 

@@ -60,10 +60,16 @@ function hasTool(kind: NeededTool, flammable: boolean, safetyClass: string | nul
       tools.some(
         (tool) =>
           tool.kind === kind &&
-          (tool.calibrationDueOn === null || tool.calibrationDueOn.toISOString().slice(0, 10) >= day) &&
+          isStillGood(tool.calibrationDueOn, day) &&
+          isStillGood(tool.checkDueOn ?? null, day) &&
+          !tool.doubtedOn &&
           (!rated || isRatedFor(tool, safetyClass)),
       ),
   };
+}
+
+function isStillGood(lastDay: Date | null, day: string): boolean {
+  return lastDay === null || lastDay.toISOString().slice(0, 10) >= day;
 }
 
 /** What nobody has identified asks for a machine made for some flammable class. */

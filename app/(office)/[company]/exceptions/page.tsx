@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import Link from "next/link";
+import { FallingList } from "@/components/registry/falling-list";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
@@ -10,7 +11,7 @@ import { requireMember } from "@/lib/auth/session";
 import { listExceptions } from "@/lib/db/exceptions";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
-import { dateWords, dayAt, whenAt } from "@/lib/work/site-time";
+import { dayAt, whenAt } from "@/lib/work/site-time";
 import { LiveRefresh } from "../_components/live-refresh";
 import { reviewQuarantined } from "./actions";
 import { AnswerOverride } from "./answer-override";
@@ -117,16 +118,7 @@ export default async function ExceptionsPage({ params }: { params: Promise<{ com
         lead="Out of date now or within 30 days; they weaken the proof of every job they are used on."
       >
         {found.falling.length === 0 && <p className="text-ink-soft">Everything is in date.</p>}
-        <ul className="grid">
-          {found.falling.map((each) => (
-            <li key={each.id} className="flex flex-wrap justify-between gap-3 border-b border-hairline py-2">
-              <span>{each.name}</span>
-              <span className={each.due < today ? "text-refused" : "text-needs-you"}>
-                {each.what} {each.due < today ? "ran out" : "runs out"} {dateWords(each.due)}
-              </span>
-            </li>
-          ))}
-        </ul>
+        <FallingList company={company} falling={found.falling} today={today} />
       </Section>
     </>
   );

@@ -7,11 +7,13 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { recordOfficeEvent } from "@/lib/db/office-events";
 import { withTenant } from "@/lib/db/tenant";
+import { addToolEvent } from "@/lib/db/tool-history";
 import { createTool, findTool, type HolderRefusal, setToolRetired, updateTool } from "@/lib/db/tools";
 import { ToolId } from "@/lib/ids";
 import { changes } from "@/lib/registry/changes";
 import { readForm, take } from "@/lib/registry/form";
 import { toolForm } from "@/lib/registry/tool";
+import { toolEventForm } from "@/lib/registry/tool-event";
 import { err, ok, type Result } from "@/lib/result";
 
 export async function addTool(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
@@ -60,6 +62,28 @@ export async function retireTool(form: FormData): Promise<Result<null, { code: "
   });
   revalidatePath(`/${slug}`, "layout");
   return isThere ? ok(null) : err({ code: "gone" });
+}
+
+/** What became of a tool: the office writes it down, and whoever holds it. */
+export async function writeToolEvent(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
+  const { slug, companyId, personId } = await requireMember(form.get("company"), ...office, "technician");
+  const id = ToolId.safeParse(take(form, "toolId"));
+  if (!id.success) notFound();
+  const fields = readForm(form, toolEventForm, []);
+  if (!fields.ok) return fields;
+  const written = await withTenant(companyId, async (tx) => {
+    const event = await addToolEvent(tx, id.data, fields.value, personId);
+    if (event.ok)
+      await recordOfficeEvent(tx, personId, { what: fields.value.what, subject: "tool", subjectId: id.data });
+    return event;
+  });
+  if (!written.ok) {
+    const { code } = written.error;
+    if (code === "not-found") notFound();
+    return err({ code: code === "not-of-this-kind" ? "gone" : code });
+  }
+  revalidatePath(`/${slug}`, "layout");
+  return ok(null);
 }
 
 function refuse(refusal: HolderRefusal): Result<never, RegisterFailure> {

@@ -50,6 +50,10 @@ export interface JobTool {
   readonly ultimateMicron: number | null;
   readonly oilChangedAt: string | null;
   readonly oilRunHours: number | null;
+  /** The rest is absent in what an older program kept. */
+  readonly heldBy?: string | null;
+  readonly checkDueOn?: string | null;
+  readonly doubtedOn?: string | null;
 }
 
 export interface JobCylinder {

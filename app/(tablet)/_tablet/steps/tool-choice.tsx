@@ -3,6 +3,7 @@
 import { SelectField } from "@/components/ui/select-field";
 import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
+import { listToolFaults } from "@/lib/registry/tool-faults";
 import { valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -73,21 +74,13 @@ function nameOf(tool: JobTool): string {
 
 /** What a supervisor would ask about the tool. */
 function ToolStanding({ tool }: { tool: JobTool }) {
-  const today = new Date().toISOString().slice(0, 10);
+  const faults = listToolFaults(tool, new Date().toISOString().slice(0, 10));
+  if (faults.length > 0)
+    return faults.map((fault) => (
+      <StateMark key={fault} state="needs-you" word={`Its ${fault}`.replace("Its in", "In")} />
+    ));
   const due = tool.calibrationDueOn?.slice(0, 10);
-  if (tool.kind === "pump") {
-    const hours = tool.oilRunHours;
-    if (hours === null) return <StateMark state="cannot-say" word="Oil hours not known" />;
-    return hours >= 10 ? (
-      <StateMark state="needs-you" word={`Oil has run ${hours} h: change it first`} />
-    ) : (
-      <StateMark state="proven" word={`Oil has run ${hours} h`} />
-    );
-  }
-  if (!due) return null;
-  return due < today ? (
-    <StateMark state="needs-you" word={`Calibration was due on ${due}`} />
-  ) : (
-    <StateMark state="proven" word={`Calibrated until ${due}`} />
-  );
+  if (tool.kind !== "pump") return due ? <StateMark state="proven" word={`Calibrated until ${due}`} /> : null;
+  if (tool.oilRunHours === null) return <StateMark state="cannot-say" word="Oil hours not known" />;
+  return <StateMark state="proven" word={`Oil has run ${Math.round(tool.oilRunHours * 10) / 10} h`} />;
 }

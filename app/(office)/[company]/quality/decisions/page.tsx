@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import type { ReactNode } from "react";
+import { FallingList } from "@/components/registry/falling-list";
 import { LinkButton } from "@/components/ui/button";
 import { PageHeader } from "@/components/ui/page-header";
 import { PrintButton } from "@/components/ui/print-button";
@@ -107,16 +108,9 @@ export default async function DecisionsPage({ params }: { params: Promise<{ comp
         none="Everything is in date."
         empty={found.falling.length === 0}
       >
-        {found.falling.map((each) => (
-          <li key={each.id} className="flex flex-wrap justify-between gap-3 border-b border-hairline py-2">
-            <Link href={`/${company}/${each.what === "calibration" ? "tools" : "cylinders"}/${each.id}`}>
-              {each.name}
-            </Link>
-            <span className={each.due < today ? "text-refused" : "text-needs-you"}>
-              {each.what} {each.due < today ? "ran out" : "runs out"} {dateWords(each.due)}
-            </span>
-          </li>
-        ))}
+        <li>
+          <FallingList company={company} falling={found.falling} today={today} />
+        </li>
       </Part>
       <Part
         id="tablets"

@@ -1,20 +1,17 @@
 import type { Metadata } from "next";
 import Link from "next/link";
-import { InDateMark } from "@/components/registry/in-date-mark";
 import { toolKindWord } from "@/components/registry/words";
 import { LinkButton } from "@/components/ui/button";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
-import { Quantity } from "@/components/ui/quantity";
-import { StateMark } from "@/components/ui/state-mark";
 import { Table } from "@/components/ui/table";
 import { FilterLinks } from "@/components/work/filter-links";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { withTenant } from "@/lib/db/tenant";
 import { listTools } from "@/lib/db/tools";
-import { judgeTool } from "@/lib/registry/tool";
 import { dayAt } from "@/lib/work/site-time";
+import { ToolStanding } from "../_components/tool-standing";
 
 export const metadata: Metadata = { title: "Tools" };
 
@@ -27,6 +24,7 @@ export default async function ToolsPage(props: {
   const { company } = await props.params;
   const member = await requireMember(company);
   const mayChange = office.some((role) => member.roles.includes(role));
+  const mayOpen = mayChange || member.roles.includes("technician");
   const retired = (await props.searchParams).show === "retired";
   const tools = await withTenant(member.companyId, (tx) => listTools(tx, { retired }));
   const today = dayAt(new Date(), member.timeZone);
@@ -67,37 +65,16 @@ export default async function ToolsPage(props: {
           {
             key: "name",
             header: "Tool",
-            cell: ({ id, name }) => (mayChange ? <Link href={`${base}/${id}`}>{name}</Link> : name),
+            cell: ({ id, name }) => (mayOpen ? <Link href={`${base}/${id}`}>{name}</Link> : name),
           },
           { key: "kind", header: "Kind", cell: ({ kind }) => toolKindWord[kind] },
           { key: "serial", header: "Serial", className: "font-mono", cell: ({ serial }) => serial || "–" },
           { key: "holder", header: "Held by", cell: ({ holder }) => holder?.name ?? "–" },
-          { key: "standing", header: "In date", cell: (tool) => <Standing tool={tool} today={today} /> },
+          { key: "standing", header: "In date", cell: (tool) => <ToolStanding tool={tool} today={today} /> },
           { key: "facts", header: "What it can", cell: (tool) => <Ability tool={tool} /> },
         ]}
       />
     </>
-  );
-}
-
-function Standing({ tool, today }: { tool: Tool; today: string }) {
-  const { calibration, oil } = judgeTool(tool, today);
-  return (
-    <span className="grid">
-      {calibration !== "not-asked" && (
-        <InDateMark lastDay={tool.calibrationDueOn} today={today} none="Calibration not known" />
-      )}
-      {oil === "due" && <StateMark state="needs-you" word={`Oil has run ${tool.oilRunHours} h: change it`} />}
-      {oil === "not-known" && <StateMark state="cannot-say" word="Oil hours not known" />}
-      {oil === "fresh" && (
-        <span>
-          oil <Quantity value={tool.oilRunHours} unit="h" digits={1} />
-        </span>
-      )}
-      {calibration === "not-asked" && oil === "not-asked" && (
-        <span className="text-ink-soft">nothing to keep in date</span>
-      )}
-    </span>
   );
 }
 

@@ -2,7 +2,8 @@ import type { Values } from "@/components/registry/register-field";
 import type { FormPart } from "@/components/registry/register-form";
 import { choicesOf, toolKindWord } from "@/components/registry/words";
 import type { findTool } from "@/lib/db/tools";
-import { RESOLUTION_UNITS, SAFETY_CLASSES, toolParts } from "@/lib/registry/tool";
+import { RESOLUTION_UNITS, SAFETY_CLASSES, type ToolKind, toolParts } from "@/lib/registry/tool";
+import { eventsOf, type ToolEventKind } from "@/lib/registry/tool-event";
 
 const only = (part: keyof typeof toolParts) => ({ field: "kind", is: toolParts[part] });
 const same = (text: string) => ({ value: text, label: text });
@@ -83,9 +84,14 @@ export function toolFormParts(people: readonly { personId: string; name: string 
           unit: "h",
           optional: true,
           when: only("pump"),
-          hint: "Changed after 10 h at the latest (common practice).",
+          hint: "Changed after 10 h at the latest (common practice). The logs of jobs add to it.",
         },
       ],
+    },
+    {
+      title: "Looked at from time to time",
+      lead: "Hoses and their seals, a machine's filters and valves, by the maker's or your own interval.",
+      fields: [{ name: "checkDueOn", label: "Next look due by", kind: "date", optional: true, when: only("check") }],
     },
     {
       title: "Recovery machine",
@@ -116,6 +122,72 @@ export function toolFormParts(people: readonly { personId: string; name: string 
   ];
 }
 
+export const toolEventWord: Record<ToolEventKind, string> = {
+  "oil-changed": "Oil changed",
+  "blank-off": "Blanked off and tested",
+  calibrated: "Calibrated",
+  checked: "Looked at",
+  compared: "Compared with another one",
+};
+
+const after = (...is: readonly ToolEventKind[]) => ({ field: "what", is });
+
+/** What is asked when something is written down about a tool. */
+export function toolEventParts(
+  tool: { readonly kind: ToolKind; readonly resolutionUnit: string | null },
+  others: readonly { readonly id: string; readonly name: string }[],
+  jobs: readonly { readonly id: string; readonly words: string }[],
+): readonly FormPart[] {
+  const unit = tool.resolutionUnit ?? "";
+  const compared = { when: after("compared") } as const;
+  return [
+    {
+      fields: [
+        {
+          name: "what",
+          label: "What was done",
+          kind: "select",
+          choices: eventsOf(tool.kind).map((event) => ({ value: event, label: toolEventWord[event] })),
+        },
+        { name: "onDay", label: "On", kind: "date" },
+        { name: "micron", label: "Lowest reached alone", kind: "number", unit: "micron", when: after("blank-off") },
+        { name: "dueOn", label: "Due again by", kind: "date", optional: true, when: after("calibrated", "checked") },
+        {
+          name: "result",
+          label: "Found",
+          kind: "select",
+          choices: [
+            { value: "good", label: "Good" },
+            { value: "bad", label: "Not good: it must not be used" },
+          ],
+          when: after("calibrated", "checked"),
+        },
+        {
+          name: "otherToolId",
+          label: "With",
+          kind: "select",
+          emptyChoice: "Choose",
+          hint: "On the same place at the same time.",
+          choices: others.map(({ id, name }) => ({ value: id, label: name })),
+          ...compared,
+        },
+        { name: "reading", label: "This one showed", kind: "number", unit, ...compared },
+        { name: "otherReading", label: "The other one showed", kind: "number", unit, ...compared },
+        {
+          name: "jobId",
+          label: "On job",
+          kind: "select",
+          optional: true,
+          emptyChoice: "In the shop",
+          choices: jobs.map(({ id, words }) => ({ value: id, label: words })),
+          ...compared,
+        },
+        { name: "note", label: "Note", kind: "text", optional: true },
+      ],
+    },
+  ];
+}
+
 export function toolValues(tool: NonNullable<Awaited<ReturnType<typeof findTool>>>): Values {
   const number = (value: number | null) => (value === null ? "" : String(value));
   return {
@@ -133,6 +205,7 @@ export function toolValues(tool: NonNullable<Awaited<ReturnType<typeof findTool>
     litresPerSecond: number(tool.litresPerSecond),
     ultimateMicron: number(tool.ultimateMicron),
     oilChangedOn: tool.oilChangedOn ?? "",
-    oilRunHours: number(tool.oilRunHours),
+    oilRunHours: number(tool.oilRunHours === null ? null : Math.round(tool.oilRunHours * 100) / 100),
+    checkDueOn: tool.checkDueOn ?? "",
   };
 }

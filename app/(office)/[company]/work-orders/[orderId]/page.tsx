@@ -6,10 +6,12 @@ import { Facts, Section } from "@/components/ui/section";
 import { JobStateMark, OrderState, StrengthMark, Urgency } from "@/components/work/marks";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
+import { fromColumn } from "@/lib/db/calendar-date";
 import { listTechnicians } from "@/lib/db/intake";
 import { withTenant } from "@/lib/db/tenant";
 import { findWorkOrder } from "@/lib/db/work-orders";
 import { isUuid } from "@/lib/ids";
+import { listToolFaults } from "@/lib/registry/tool-faults";
 import { circuitDemandOf, listMissingCertificates } from "@/lib/work/qualification";
 import { dayAt } from "@/lib/work/site-time";
 import { AddJobForm } from "./_components/add-job-form";
@@ -48,6 +50,14 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
   const today = dayAt(new Date(), site.timeZone);
   const technicians = found.technicians.map((each) => ({
     ...each,
+    faults: each.tools.flatMap(({ calibrationDueOn, checkDueOn, doubtedOn, ...tool }) => {
+      const days = {
+        calibrationDueOn: fromColumn(calibrationDueOn),
+        checkDueOn: fromColumn(checkDueOn),
+        doubtedOn: fromColumn(doubtedOn),
+      };
+      return listToolFaults({ ...tool, ...days }, today).map((fault) => `${tool.name}: ${fault}`);
+    }),
     missing: [...new Set(demands.flatMap((demand) => listMissingCertificates(demand, each.certificates, today)))],
   }));
   const open = order.state === "open";
