@@ -8,6 +8,7 @@ import { closingDigest } from "@/lib/sync/digest";
 import { rememberedJudges } from "@/lib/sync/remembered-judges";
 import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
 import { listEntries } from "./entries";
+import { postJob } from "./refrigerant/post-job";
 import type { TenantTx } from "./tenant";
 import { readTraces } from "./traces";
 
@@ -51,7 +52,8 @@ async function verdictsOfClosed(tx: TenantTx, jobId: JobId): Promise<ReadonlyMap
 }
 
 /**
- * Folds the log again after it grew, keeps the answer for lists, and stores how new tests were judged here and on the device. A log
+ * Folds the log again after it grew, keeps the answer for lists, stores how new tests were judged here and on the device, and brings
+ * the refrigerant books to it. A log
  * that cannot be folded is our bug and no reason to refuse what was done: the entry stays, the job asks for a look, the answer is null.
  */
 export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState | null> {
@@ -77,6 +79,7 @@ export async function refreshJob(tx: TenantTx, jobId: JobId): Promise<JobState |
     },
   });
   await storeVerdicts(tx, jobId, entries, state);
+  await postJob(tx, jobId, state, entries);
   return state;
 }
 

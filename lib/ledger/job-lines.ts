@@ -40,12 +40,15 @@ export function jobLines(moves: readonly MassMove[], ground: JobGround): JobLine
       cause: move.what === "recovered" ? "recovery" : "charge",
       ownerId: move.what === "recovered" ? ground.customerId : null,
     });
-    if (moved === null) return [];
+    if (moved === null || moved.grams > MOST_GRAMS) return [];
     const { entry, person, at, grossAfterKg } = move;
-    const scaleGrams = grossAfterKg === null ? null : toGrams(grossAfterKg);
+    const scaleGrams = grossAfterKg === null ? null : Math.min(toGrams(grossAfterKg), MOST_GRAMS);
     return [{ ...moved, key: `${move.statement}/${nth}`, entry, person, at, scaleGrams }];
   });
 }
+
+/** A thousand tonnes: what is typed beyond it was no mass, and would keep the entry from being received. */
+const MOST_GRAMS = 1e9;
 
 /** Each reading of the scale is rounded to a gram, not their difference, so that weighings one after the other close. */
 function gramsOf({ what, massKg, grossBeforeKg, grossAfterKg }: MassMove): number {

@@ -2,9 +2,18 @@ import type { Client } from "pg";
 import { preTenantFunctions, preTenantTables } from "@/lib/db/pre-tenant-list";
 
 /** Rows the application may take away again; everything else is archived, ended or superseded. */
-const DELETABLE = ["public.visit_person", "public.certificate"];
+const DELETABLE = ["public.visit_person", "public.certificate", "public.duty", "public.duty_stale"];
 /** What happened stays as it was told. */
-const APPEND_ONLY = ["public.entry", "public.trace", "public.trace_chunk", "public.verdict", "public.office_event"];
+const APPEND_ONLY = [
+  "public.entry",
+  "public.trace",
+  "public.trace_chunk",
+  "public.verdict",
+  "public.office_event",
+  "public.posting",
+  "public.refrigerant_document",
+  "public.law_event",
+];
 
 const OURS = "n.nspname !~ '^pg_' and n.nspname <> 'information_schema'";
 const TENANT_CONDITION = "(tenant_id = ( SELECT app_tenant() AS app_tenant))";

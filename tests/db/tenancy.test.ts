@@ -128,6 +128,46 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("outcome_month", { ...tenant, month: "2026-11-01", ...alike, jobs: 1 });
   await insert("person_month", { ...person, month: "2026-11-01", job_kind: "leak_repair", jobs: 1 });
   await insert("office_event", { ...person, id: uuidv7(), what: "x", subject: "job", subject_id: at.job });
+  const held = (await admin.query("select id from cylinder where tenant_id = $1", [company])).rows[0]!.id;
+  const paper = { made_by: other, on_day: "2026-11-25", cylinder_id: held, circuit_id: at.circuitId, to_person: other };
+  const [document, from, call] = [
+    uuidv7(),
+    uuidv7(),
+    await admin.query("select id from service_call where tenant_id = $1", [company]),
+  ];
+  await insert("refrigerant_document", { ...tenant, id: document, kind: "handover", ...paper });
+  const moved = { happened_on: "2026-11-25", refrigerant: "R-410A", grams: 5, person_id: other, document_id: document };
+  const because = { job_id: at.job, entry_id: entry.rows[0]!.id, owner_id: at.customerId };
+  const there = { from_kind: "circuit", from_circuit_id: at.circuitId, to_kind: "cylinder", to_cylinder_id: held };
+  const back = { from_kind: "cylinder", from_cylinder_id: held, to_kind: "circuit", to_circuit_id: at.circuitId };
+  await insert("posting", {
+    ...tenant,
+    id: from,
+    ...moved,
+    ...because,
+    ...there,
+    cause: "recovery",
+    source_key: "one",
+  });
+  const undone = { cause: "recovery", source_key: "two", reverses: from };
+  await insert("posting", { ...tenant, id: uuidv7(), ...moved, ...because, ...back, ...undone });
+  const promised = { cylinder_id: held, direction: "in", refrigerant: "R-410A", grams: 1, until_day: "2026-11-25" };
+  await insert("cylinder_reservation", {
+    ...tenant,
+    id: uuidv7(),
+    ...promised,
+    made_by: other,
+    customer_id: at.customerId,
+  });
+  await insert("refrigerant_rule", tenant);
+  await insert("circuit_duty", { ...tenant, circuit_id: at.circuitId });
+  const done = { kind: "repair", happened_on: "2026-11-25", source_key: "planted", person_id: other };
+  const first = uuidv7();
+  const seen = { ...tenant, circuit_id: at.circuitId, ...done, job_id: at.job, entry_id: entry.rows[0]!.id };
+  await insert("law_event", { ...seen, id: first });
+  await insert("law_event", { ...seen, id: uuidv7(), source_key: "planted again", supersedes: first });
+  const due = { code: "repair", since: "2026-11-25", words: "x", whose: "contractor", source: "x", mark: "memory" };
+  await insert("duty", { ...tenant, circuit_id: at.circuitId, ...due, call_id: call.rows[0]!.id });
 }
 
 /** Runs `work` as the application for a company, and rolls it back. */
@@ -144,10 +184,15 @@ function asApp<T>(company: string | null, work: (client: Client) => Promise<T>):
 }
 
 /** The company's first row in a table, as the server's own superuser sees it, every value as text. */
-async function firstRow(table: Table, company: string): Promise<Record<string, string | null>> {
+async function firstRow(
+  table: Table,
+  company: string,
+  filled: readonly string[] = [],
+): Promise<Record<string, string | null>> {
   const columns = table.columns.map(({ name }) => `${name}::text as ${name}`).join(", ");
+  const where = ["tenant_id = $1", ...filled.map((name) => `${name} is not null`)].join(" and ");
   const { rows } = await withConnection(database.adminUrl, (admin) =>
-    admin.query(`select ${columns} from ${table.name} where tenant_id = $1 limit 1`, [company]),
+    admin.query(`select ${columns} from ${table.name} where ${where} limit 1`, [company]),
   );
   if (!rows[0]) throw new Error(`nothing planted in ${table.name}`);
   return rows[0];
@@ -162,19 +207,23 @@ function insertOf(table: Table, row: Record<string, string | null>): { text: str
   };
 }
 
+const plainOf: Readonly<Record<string, string>> = { integer: "77", date: "1999-01-01" };
+
 /** The same row under ids of its own, where it may have any: what it points at stays. */
 function withNewIds(table: Table, row: Record<string, string | null>): Record<string, string | null> {
   const pointing = new Set(table.pointers.flatMap(({ columns }) => columns));
   const fresh = table.key.filter((name) => !pointing.has(name) && name !== "tenant_id");
-  const values = table.columns.flatMap(({ name, type }) => {
+  const values = table.columns.flatMap(({ name, type }): (readonly [string, string | null])[] => {
     if (name === "number" || name === "seq") return [[name, "987654"] as const];
     if (name === "weekday") return [[name, "7"] as const];
     if (name === "month") return [[name, "1999-01-01"] as const];
     if (name === "label") return [[name, "C-other"] as const];
+    if (name === "reverses" || name === "supersedes") return [[name, null] as const];
+    if (name === "source_key") return [[name, "another"] as const];
     if (name === "raw_digest") return [[name, `\\x${"11".repeat(32)}`] as const];
     if (name === "judged_by") return [[name, "device"] as const];
     if (!fresh.includes(name)) return [];
-    return [[name, type === "uuid" ? uuidv7() : type === "integer" ? "77" : "other"] as const];
+    return [[name, type === "uuid" ? uuidv7() : (plainOf[type] ?? "other")] as const];
   });
   return { ...row, ...Object.fromEntries(values) };
 }
@@ -264,13 +313,11 @@ describe("in every table of the catalogue", () => {
     let tried = 0;
     await each(async (table) => {
       if (!table.rights.includes("insert")) return;
-      const [own, foreign] = [
-        await firstRow(table, database.birch.company),
-        await firstRow(table, database.alder.company),
-      ];
       for (const { name, columns } of table.pointers) {
         const pointing = columns.filter((column) => column !== "tenant_id");
         if (pointing.length === 0) continue; // only the company itself: no row can be written for another
+        const own = await firstRow(table, database.birch.company, pointing);
+        const foreign = await firstRow(table, database.alder.company, pointing);
         const row = withNewIds(table, own);
         for (const column of pointing) row[column] = foreign[column] ?? null;
         expect(pointing.map((column) => row[column])).not.toContain(null);

@@ -67,7 +67,11 @@ function weighed({ cylinderId, label, refrigerant, grossBeforeKg, grossAfterKg }
 }
 
 function happenedAt({ deviceAt, clockOffsetMs, stamp }: LogEntryOf<"step-recorded">): string {
-  const corrected = Date.parse(deviceAt) + (clockOffsetMs ?? 0);
-  const latest = stamp === null ? corrected : Date.parse(stamp.receivedAt);
-  return new Date(Math.min(corrected, latest)).toISOString();
+  const told = Date.parse(deviceAt) + (clockOffsetMs ?? 0);
+  const latest = stamp === null ? LAST_MS : Date.parse(stamp.receivedAt);
+  return new Date(Math.min(Math.max(told, FIRST_MS), latest)).toISOString();
 }
+
+/** A device may claim any time at all; outside these the clock was never set. */
+const FIRST_MS = Date.UTC(2000, 0, 1);
+const LAST_MS = Date.UTC(2200, 0, 1);
