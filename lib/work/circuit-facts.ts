@@ -72,6 +72,11 @@ const leakUse: Readonly<Record<Use, LeakUse>> = {
   other: "other",
 };
 
+/** The leak rules' word for a kind of appliance. */
+export function leakUseOf(applianceKind: string): LeakUse {
+  return leakUse[useOf(applianceKind)];
+}
+
 function useOf(applianceKind: string): Use {
   switch (applianceKind) {
     case "comfort_cooling":

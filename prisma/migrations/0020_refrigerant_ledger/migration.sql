@@ -27,7 +27,7 @@ create index on refrigerant_document (tenant_id, made_at desc);
 create index on refrigerant_document (tenant_id, cylinder_id, made_at desc);
 
 create table posting (
-  tenant_id        uuid        not null default app_tenant() references company (tenant_id),
+  tenant_id        uuid        not null default app_tenant(),
   id               uuid        not null,
   happened_on      date        not null,   -- the site's day
   posted_at        timestamptz not null default now(),
@@ -68,10 +68,11 @@ create index on posting (tenant_id, to_circuit_id, happened_on) where to_circuit
 create index on posting (tenant_id, from_cylinder_id, happened_on) where from_cylinder_id is not null;
 create index on posting (tenant_id, to_cylinder_id, happened_on) where to_cylinder_id is not null;
 create index on posting (tenant_id, job_id) where job_id is not null;
+create index on posting (tenant_id, happened_on desc, posted_at desc, id);
 
 -- What each place holds. Places without an id have one of zeros.
 create table refrigerant_balance (
-  tenant_id   uuid   not null default app_tenant() references company (tenant_id),
+  tenant_id   uuid   not null default app_tenant(),
   place_kind  text   not null,
   place_id    uuid   not null,
   refrigerant text   not null,

@@ -97,7 +97,6 @@ create function mark_duty_stale() returns trigger language plpgsql as $$
   end $$;
 create trigger mark_stale after insert on posting referencing new table as added for each statement execute function mark_duty_stale();
 create trigger mark_stale after insert on law_event referencing new table as added for each statement execute function mark_duty_stale();
-create trigger mark_stale_of_new after insert on circuit referencing new table as added for each statement execute function mark_duty_stale();
 create trigger mark_stale after update on circuit referencing new table as added for each statement execute function mark_duty_stale();
 create trigger mark_stale after update on equipment referencing new table as added for each statement execute function mark_duty_stale();
 create trigger mark_stale_of_new after insert on circuit_duty referencing new table as added for each statement execute function mark_duty_stale();
