@@ -5,7 +5,7 @@ import { CompanyId, EntryId, InstallationId, JobId, PersonId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { headsOf, makeEntry, nextSeq, stamped, wireOf } from "@/lib/sync/protocol";
 import { rememberedJudges } from "@/lib/sync/remembered-judges";
-import { afterHold, hold, upToEvacuation } from "@/prisma/demo/field-work";
+import { afterHold, hold, upToEvacuation } from "@/prisma/demo/evidence";
 
 // The demo's closed job, an invented compressor change, with ids and clock of its own so that every run sees the same log.
 

@@ -13,7 +13,8 @@ import { listOfficeEvents } from "@/lib/db/office-events";
 import { withTenant } from "@/lib/db/tenant";
 import type { EntryContent } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
-import { afterHold, hold, upToEvacuation, writeFieldWork } from "@/prisma/demo/field-work";
+import { afterHold, hold, upToEvacuation } from "@/prisma/demo/evidence";
+import { writeFieldWork } from "@/prisma/demo/field-work";
 import { withConnection } from "./fresh-database";
 import { anotherJob, type Planted, type TwoCompanies, twoCompanies } from "./two-companies";
 

@@ -9,7 +9,7 @@ import type { EntryContent, StepId } from "@/lib/hvac/procedure";
 import { EntryId, InstallationId, type JobId } from "@/lib/ids";
 import { closingDigest } from "@/lib/sync/digest";
 import { headsOf, makeEntry, nextSeq } from "@/lib/sync/protocol";
-import { afterHold, hold, upToEvacuation } from "@/prisma/demo/field-work";
+import { afterHold, hold, upToEvacuation } from "@/prisma/demo/evidence";
 import { anotherJob, type TwoCompanies, twoCompanies } from "./two-companies";
 
 let database: TwoCompanies;
