@@ -90,7 +90,7 @@ export default async function DecisionsPage({ params }: { params: Promise<{ comp
       >
         {found.weak.map(({ why, strength, closedOn, callbackOn, ...job }) => (
           <Row key={job.jobId} company={company} job={job}>
-            <span className="flex flex-wrap gap-x-4">
+            <span className="flex flex-wrap gap-x-4 desk:w-60">
               <StrengthMark strength={strength} />
               <span className="text-ink-soft">
                 closed {dateWords(closedOn)}
@@ -190,7 +190,9 @@ function Row({ company, job, children }: { company: string; job: NamedJob; child
           {job.unit}, {job.customer}
         </span>
       </span>
-      <span className="flex grow flex-wrap items-start justify-between gap-3">{children}</span>
+      <span className="flex grow flex-wrap items-start justify-between gap-3 desk:grow-0 desk:basis-3/5">
+        {children}
+      </span>
     </li>
   );
 }
@@ -198,7 +200,7 @@ function Row({ company, job, children }: { company: string; job: NamedJob; child
 function Reasons({ of }: { of: readonly string[] }) {
   if (of.length === 0) return null;
   return (
-    <ul className="grid list-disc pl-5 text-small">
+    <ul className="grid grow list-disc pl-5 text-small">
       {of.map((text) => (
         <li key={text}>{text}</li>
       ))}

@@ -73,14 +73,27 @@ export default async function FigureJobsPage(props: {
             cell: ({ jobId, number }) => <Link href={`/${company}/jobs/${jobId}`}>{number}</Link>,
           },
           { key: "closed", header: "Closed", cell: ({ closedOn }) => `${dateWords(closedOn)} ${closedOn.slice(0, 4)}` },
-          { key: "customer", header: "Customer", cell: ({ customer }) => customer },
-          { key: "unit", header: "Unit", cell: ({ unit }) => unit },
           {
-            key: "kind",
-            header: "Kind",
-            cell: ({ jobKind }) => (jobKindWord as Record<string, string>)[jobKind] ?? jobKind,
+            key: "where",
+            header: "Where",
+            cell: ({ customer, unit }) => (
+              <>
+                {customer} <span className="text-small text-ink-soft">{unit}</span>
+              </>
+            ),
           },
-          { key: "proof", header: "Proof", cell: ({ strength }) => <StrengthMark strength={strength} /> },
+          {
+            key: "proof",
+            header: "Proof",
+            cell: ({ strength, jobKind }) => (
+              <span className="inline-flex flex-wrap items-baseline gap-x-3">
+                <StrengthMark strength={strength} />
+                <span className="text-small text-ink-soft">
+                  {(jobKindWord as Record<string, string>)[jobKind] ?? jobKind}
+                </span>
+              </span>
+            ),
+          },
           { key: "person", header: "Closed by", cell: ({ person }) => person?.name ?? "not known" },
           {
             key: "callback",
