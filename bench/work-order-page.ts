@@ -12,6 +12,7 @@ import { buildApp } from "@/scripts/build-app";
 import { seedDemo } from "@/scripts/seed-demo";
 import { serveApp } from "@/scripts/serve-app";
 import { type Figure, median, printWhenStarted } from "./figure";
+import { signIn } from "./sign-in";
 
 const USERS = 50;
 const SECONDS = 15;
@@ -66,7 +67,7 @@ async function measurePage(databaseUrl: string, orderId: string) {
   const secret = randomBytes(32).toString("base64url");
   const app = await serveApp({ mode: "start", host: "127.0.0.1", port, databaseUrl, secret, publicUrl, quiet: true });
   try {
-    const cookie = await signIn(publicUrl);
+    const cookie = await signIn(publicUrl, "ada@fernhollow.example", demoPassword);
     return await manyAtOnce(async () => {
       const answer = await fetch(`${publicUrl}/fernhollow/work-orders/${orderId}`, { headers: { cookie } });
       const body = await answer.text();
@@ -76,29 +77,6 @@ async function measurePage(databaseUrl: string, orderId: string) {
   } finally {
     await app.stop();
   }
-}
-
-async function signIn(publicUrl: string): Promise<string> {
-  const jar = new Map<string, string>();
-  const keep = (answer: Response) => {
-    for (const line of answer.headers.getSetCookie()) {
-      const [name = "", value = ""] = line.split(";")[0]!.split(/=(.*)/s);
-      jar.set(name, value);
-    }
-  };
-  const header = () => [...jar].map(([name, value]) => `${name}=${value}`).join("; ");
-  const first = await fetch(`${publicUrl}/api/auth/csrf`);
-  keep(first);
-  const { csrfToken } = (await first.json()) as { csrfToken: string };
-  const body = new URLSearchParams({
-    csrfToken,
-    email: "ada@fernhollow.example",
-    password: demoPassword,
-    json: "true",
-  });
-  const options = { method: "POST", body, headers: { cookie: header() }, redirect: "manual" } as const;
-  keep(await fetch(`${publicUrl}/api/auth/callback/credentials`, options));
-  return header();
 }
 
 /** What the page asks of the database, as plain SQL on as many connections as the app has. */
