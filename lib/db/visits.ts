@@ -3,6 +3,7 @@ import { v7 as uuidv7 } from "uuid";
 import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { isMovable, isVisitState, mayBecome, type VisitState } from "@/lib/work/visit-state";
+import { recordOfficeEvent } from "./office-events";
 import type { TenantTx } from "./tenant";
 import { lockOrder } from "./work-orders";
 
@@ -56,11 +57,12 @@ export async function replanVisit(
   return ok(null);
 }
 
-/** Takes a visit one legal step further. A step already taken is no error: the same button may be pressed twice without a network. */
+/** Takes a visit one legal step further and notes when and by whom. A step already taken is no error: the same button may be pressed twice without a network. */
 export async function moveVisit(
   tx: TenantTx,
   id: string,
   to: VisitState,
+  by: PersonId,
   version?: number,
 ): Promise<Result<VisitState, VisitRefusal>> {
   const visit = await findState(tx, id);
@@ -72,7 +74,9 @@ export async function moveVisit(
     where: { id, version: visit.version },
     data: { state: to, version: { increment: 1 } },
   });
-  return count === 0 ? err({ code: "changed-meanwhile", state: visit.state }) : ok(to);
+  if (count === 0) return err({ code: "changed-meanwhile", state: visit.state });
+  await recordOfficeEvent(tx, by, { what: "moved", subject: "visit", subjectId: id, detail: { to } });
+  return ok(to);
 }
 
 export function isOnVisit(tx: TenantTx, visitId: string, person: PersonId): Promise<boolean> {

@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { LinkButton } from "@/components/ui/button";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";
 import { JobStateMark, OrderState, StrengthMark, Urgency } from "@/components/work/marks";
@@ -68,7 +69,14 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
         title={`Work order ${order.number}`}
         lead={call.symptom}
         back={{ href: `/${company}/work-orders`, label: "Work orders" }}
-        actions={open && <EndOrder company={company} orderId={order.id} />}
+        actions={
+          <>
+            <LinkButton href={`/${company}/work-orders/${order.id}/lines`} prefetch={false} download>
+              Lines for the bill
+            </LinkButton>
+            {open && <EndOrder company={company} orderId={order.id} />}
+          </>
+        }
       />
       <Facts
         columns={2}

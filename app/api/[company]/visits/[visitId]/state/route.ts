@@ -23,7 +23,7 @@ export async function POST(request: Request, { params }: { params: Promise<{ com
     const moved = await withTenant(member.companyId, async (tx) => {
       const mine = await isOnVisit(tx, id.data, member.personId);
       if (!mine && !member.roles.includes("supervisor")) return null;
-      return moveVisit(tx, id.data, asked.data.to, asked.data.version);
+      return moveVisit(tx, id.data, asked.data.to, member.personId, asked.data.version);
     });
     if (moved === null || (!moved.ok && moved.error.code === "not-found")) return notHere();
     if (moved.ok) return answer({ state: moved.value });
