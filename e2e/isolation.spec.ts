@@ -184,6 +184,13 @@ function builtActions(): Map<string, string> {
 
 /** Actions no form sends: how each is called. */
 const CALLED: Readonly<Record<string, (company: string, of: (name: string) => string) => unknown[]>> = {
+  commandPlan: (company, of) => [company, { do: "take-off", id: of("visitId"), version: 1 }],
+  proposePlan: (company, of) => [company, { want: "place", day: "2026-11-25", kind: "visit", id: of("visitId") }],
+  offerCall: (company, of) => [
+    company,
+    { siteId: of("siteId"), circuitId: of("circuitId"), minutes: 60, urgency: "today" },
+  ],
+  changesOf: (company, of) => [company, of("visitId")],
   searchCustomers: (company) => [company, "bakery"],
   preview: (company) => [{ company, text: "Customer,Site\nBakery,Shop\n", mapping: null }],
   carryOut: (company) => [{ company, text: "Customer\n\n", mapping: null }],

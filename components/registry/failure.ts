@@ -3,6 +3,8 @@ import type { InvalidFields } from "@/lib/registry/form";
 /** Everything a register's form can be refused for. */
 export type RegisterFailure =
   | InvalidFields
+  /** Somebody like this is on the books; `of` is what was asked, so that asking the same again is knowing it. */
+  | { readonly code: "like-another"; readonly of: string; readonly words: string }
   | {
       readonly code:
         | "label-taken"
@@ -21,6 +23,8 @@ export function failureWords(failure: RegisterFailure): Readonly<Record<string, 
   switch (failure.code) {
     case "invalid-fields":
       return failure.fields;
+    case "like-another":
+      return { name: failure.words };
     case "label-taken":
       return { label: "Another cylinder has this label." };
     case "no-such-holder":

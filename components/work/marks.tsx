@@ -41,8 +41,12 @@ const visit: Record<string, { state: State; word: string }> = {
   cancelled: { state: "refused", word: "Cancelled" },
 };
 
+export function visitMark(state: string): { state: State; word: string } {
+  return visit[state] ?? { state: "cannot-say", word: state };
+}
+
 export function VisitStateMark(props: { state: string }) {
-  return <StateMark {...(visit[props.state] ?? { state: "cannot-say", word: props.state })} />;
+  return <StateMark {...visitMark(props.state)} />;
 }
 
 const job: Record<string, { state: State; word: string }> = {

@@ -72,3 +72,17 @@ export async function setCustomerArchived(tx: TenantTx, id: string, archived: bo
   const archivedAt = archived ? new Date() : null;
   return (await tx.customer.updateMany({ where: { id }, data: { archivedAt } })).count === 1;
 }
+
+/** A customer on the books with the same name, however written, or the same telephone, whatever stands between its digits. */
+export async function findLikeCustomer(
+  tx: TenantTx,
+  { name, phone }: { readonly name: string; readonly phone: string },
+): Promise<{ readonly id: string; readonly name: string; readonly phone: string } | null> {
+  const digits = phone.replace(/\D/g, "");
+  const [found] = await tx.$queryRaw<{ id: string; name: string; phone: string }[]>`
+    select id, name, phone from customer
+    where archived_at is null and (regexp_replace(lower(name), '[^[:alnum:]]+', '', 'g') = regexp_replace(lower(${name}), '[^[:alnum:]]+', '', 'g')
+      or (length(${digits}) >= 6 and regexp_replace(phone, '[^0-9]', '', 'g') = ${digits}))
+    order by name limit 1`;
+  return found ?? null;
+}

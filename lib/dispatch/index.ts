@@ -23,6 +23,7 @@ export { SharedPlans } from "./shared-plans";
 export {
   type Coordinates,
   estimateTravelSeconds,
+  estimateWaySeconds,
   greatCircleKm,
   MIXED_ROADS,
   type RoadProfile,

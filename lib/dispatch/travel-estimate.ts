@@ -47,6 +47,11 @@ export function estimateTravelSeconds(
   return places.map((from, a) => places.map((to, b) => (a === b ? 0 : drivingS(greatCircleKm(from, to), profile))));
 }
 
+/** Estimated seconds of travel of one way, whole seconds. */
+export function estimateWaySeconds(from: Coordinates, to: Coordinates, profile: RoadProfile): number {
+  return drivingS(greatCircleKm(from, to), profile);
+}
+
 function drivingS(straightKm: number, { roadFactor, speeds, arrivingS }: RoadProfile): number {
   const km = straightKm * roadFactor;
   if (km === 0) return 0;

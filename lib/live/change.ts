@@ -1,5 +1,5 @@
 /** What can change under somebody's eyes, by the name the database tells it under. */
-export const CHANGE_KINDS = ["job", "visit", "call", "order", "quarantine", "tool", "cylinder"] as const;
+export const CHANGE_KINDS = ["job", "visit", "call", "order", "quarantine", "tool", "cylinder", "away"] as const;
 export type ChangeKind = (typeof CHANGE_KINDS)[number];
 
 /** That something of the company changed; what it is now is asked for by who may see it. */

@@ -82,6 +82,7 @@ async function listVisitsOf(tx: TenantTx, { from, to }: { from: Date; to: Date }
     orderBy: [{ plannedStart: "asc" }, { windowFrom: "asc" }, { id: "asc" }],
     select: {
       id: true,
+      version: true,
       state: true,
       windowFrom: true,
       windowTo: true,

@@ -10,7 +10,7 @@ import { type DayClock, dayClock } from "./day-clock";
 import type { DayPlaces } from "./day-places";
 import type { DayRecords, VisitRecord } from "./day-records";
 import { type DayCrews, type LeftOutPerson, listTechnicians } from "./day-technicians";
-import { type Demand, listDemands, NEEDED_TOOLS } from "./visit-demands";
+import { type Demand, type Lack, listDemands, NEEDED_TOOLS } from "./visit-demands";
 
 /** In seconds of driving: what is worth how long a detour. Our own choice, to be judged by dispatchers. */
 export const DAY_OBJECTIVE: Objective = {
@@ -40,6 +40,8 @@ export interface DayProblem {
   readonly names: ReadonlyMap<string, string>;
   /** The people who ride together, by the one whose route it is. */
   readonly crews: ReadonlyMap<string, readonly string[]>;
+  /** What each person at work lacks, by the words of the demand. */
+  readonly lacks: ReadonlyMap<string, ReadonlyMap<string, Lack>>;
   readonly clock: DayClock;
 }
 
@@ -81,6 +83,7 @@ export function makeDayProblem(
       ...records.visits.map(({ id, label }) => [id, label] as const),
     ]),
     crews: ridersOf(crews),
+    lacks: crews.lacks,
     clock,
   };
 }

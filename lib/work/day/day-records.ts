@@ -60,6 +60,8 @@ export interface VisitCircuit extends CertifiedCircuit {
 export interface VisitRecord {
   readonly id: string;
   readonly label: string;
+  /** Counts every change of the visit; who changes it names the one they saw. */
+  readonly version: number;
   readonly state: string;
   readonly window: { readonly from: Date; readonly to: Date } | null;
   readonly plannedStart: Date | null;

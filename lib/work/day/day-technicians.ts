@@ -3,7 +3,7 @@ import { hasEnded, isVisitState } from "../visit-state";
 import type { DayClock } from "./day-clock";
 import type { DayPlaces } from "./day-places";
 import type { DayRecords, PersonRecord, ToolRecord, VisitRecord } from "./day-records";
-import type { Demand } from "./visit-demands";
+import type { Demand, Lack } from "./visit-demands";
 import { judgeWorkingHours, type NotAtWork, type WorkingHours } from "./working-hours";
 
 export interface LeftOutPerson {
@@ -18,6 +18,8 @@ export interface DayCrews {
   readonly crewOf: ReadonlyMap<string, string>;
   /** Whose day is planned in its longer part only. */
   readonly cut: readonly string[];
+  /** What each person at work lacks, by the words of the demand. */
+  readonly lacks: ReadonlyMap<string, ReadonlyMap<string, Lack>>;
 }
 
 /** The directive's break: a day longer than six hours has one. @source Directive 2003/88/EC article 4 (from memory) */
@@ -49,13 +51,20 @@ export function listTechnicians(
     ...toolsOf(lead),
     ...pairs.filter((pair) => pair.lead === lead).flatMap(({ second }) => toolsOf(second)),
   ];
+  const lacks = new Map<string, ReadonlyMap<string, Lack>>();
   const people = atWork.map(({ person, hours }): Person => {
     const tools = toolsInVan(person.personId);
+    const lacking = new Map<string, Lack>();
+    for (const demand of demands) {
+      const lack = demand.lackOf(person, tools);
+      if (lack !== null) lacking.set(demand.words, lack);
+    }
+    lacks.set(person.personId, lacking);
     const from = nowS === null ? undefined : freeFrom(person.personId, records.visits, places, clock, nowS);
     const base = places.ofBase(person);
     return {
       id: person.personId,
-      skills: demands.filter((demand) => demand.isMetBy(person, tools)).map(({ words }) => words),
+      skills: demands.filter(({ words }) => !lacking.has(words)).map(({ words }) => words),
       start: base,
       end: person.endsAtBase ? base : null,
       shift: hours.shift,
@@ -75,7 +84,7 @@ export function listTechnicians(
   const driving = new Set(technicians.map(({ id }) => id));
   const crewOf = new Map<string, string>(technicians.map(({ id }) => [id, id]));
   for (const { lead, second } of pairs) if (driving.has(lead) && !driving.has(second)) crewOf.set(second, lead);
-  return { technicians, leftOut, crewOf, cut };
+  return { technicians, leftOut, crewOf, cut, lacks };
 }
 
 /** Of two who name each other, the qualified one leads; an apprentice never does. */

@@ -1,10 +1,19 @@
 import { circuitDemandOf, FLAMMABLES_COMPETENCE, isInDate, listAcceptedCertificates, orWords } from "../qualification";
 import type { PersonRecord, ToolRecord, VisitCircuit } from "./day-records";
 
+export type LackKind = "certificate" | "competence" | "tool" | "tool-out-of-date";
+
+/** What a person lacks for a visit, in words that go after a name: "holds no Type II or Universal". */
+export interface Lack {
+  readonly kind: LackKind;
+  readonly words: string;
+}
+
 /** Something a visit asks of whoever comes, in the words a dispatcher is told it in. */
 export interface Demand {
   readonly words: string;
-  isMetBy(person: Pick<PersonRecord, "certificates">, tools: readonly ToolRecord[]): boolean;
+  /** Nothing where this person with these tools on the van meets it. */
+  lackOf(person: Pick<PersonRecord, "certificates">, tools: readonly ToolRecord[]): Lack | null;
 }
 
 const toolWords = {
@@ -33,8 +42,8 @@ export function listDemands(
   if (circuit.kind === "component_swap_not_opened") return [];
   const demand = circuitDemandOf(circuit, ruleSet);
   const accepted = listAcceptedCertificates(demand);
-  const demands: Demand[] = [holdsOneOf(accepted, orWords(accepted), day)];
-  if (demand.flammable) demands.push(holdsOneOf(["flammables"], FLAMMABLES_COMPETENCE, day));
+  const demands: Demand[] = [holdsOneOf(accepted, orWords(accepted), "certificate", day)];
+  if (demand.flammable) demands.push(holdsOneOf(["flammables"], FLAMMABLES_COMPETENCE, "competence", day));
   for (const kind of NEEDED_TOOLS) {
     if (!heldKinds.has(kind) || (kind === "recovery-machine" && circuit.kind === "new_install_precharged")) continue;
     demands.push(hasTool(kind, demand.flammable, circuit.safetyClass, day));
@@ -42,10 +51,14 @@ export function listDemands(
   return demands;
 }
 
-function holdsOneOf(kinds: readonly string[], words: string, day: string): Demand {
+function holdsOneOf(kinds: readonly string[], words: string, kind: LackKind, day: string): Demand {
   return {
     words,
-    isMetBy: ({ certificates }) => certificates.some((each) => kinds.includes(each.kind) && isInDate(each, day)),
+    lackOf: ({ certificates }) => {
+      const held = certificates.filter((each) => kinds.includes(each.kind));
+      if (held.some((each) => isInDate(each, day))) return null;
+      return { kind, words: held.length > 0 ? `holds ${words} no longer in date` : `holds no ${words}` };
+    },
   };
 }
 
@@ -56,20 +69,23 @@ function hasTool(kind: NeededTool, flammable: boolean, safetyClass: string | nul
   const inDate = RATED.includes(kind) ? "" : " in calibration";
   return {
     words: `${article} ${ofClass}${toolWords[kind]}${inDate}`,
-    isMetBy: (_person, tools) =>
-      tools.some(
-        (tool) =>
-          tool.kind === kind &&
-          isStillGood(tool.calibrationDueOn, day) &&
-          isStillGood(tool.checkDueOn ?? null, day) &&
-          !tool.doubtedOn &&
-          (!rated || isRatedFor(tool, safetyClass)),
-      ),
+    lackOf: (_person, tools) => {
+      const held = tools.filter((tool) => tool.kind === kind && (!rated || isRatedFor(tool, safetyClass)));
+      if (held.some((tool) => isSound(tool) && (dueOn(tool) ?? day) >= day)) return null;
+      if (held.length === 0) return { kind: "tool", words: `carries no ${ofClass}${toolWords[kind]}` };
+      const last = held.filter(isSound).reduce((latest, tool) => (latest > dueOn(tool)! ? latest : dueOn(tool)!), "");
+      const what = last === "" ? "in doubt since its last check" : `that was due for its check on ${last}`;
+      return { kind: "tool-out-of-date", words: `carries a ${toolWords[kind]} ${what}` };
+    },
   };
 }
 
-function isStillGood(lastDay: Date | null, day: string): boolean {
-  return lastDay === null || lastDay.toISOString().slice(0, 10) >= day;
+const isSound = ({ doubtedOn }: ToolRecord) => !doubtedOn;
+
+/** The last day on which calibration and check both hold; null where neither ends. */
+function dueOn({ calibrationDueOn, checkDueOn }: ToolRecord): string | null {
+  const days = [calibrationDueOn, checkDueOn].flatMap((due) => due?.toISOString().slice(0, 10) ?? []);
+  return days.length === 0 ? null : days.sort()[0]!;
 }
 
 /** What nobody has identified asks for a machine made for some flammable class. */

@@ -36,6 +36,7 @@ export function visit(given: Partial<VisitRecord> = {}): VisitRecord {
   return {
     id: id(visits),
     label: `Work order ${visits}`,
+    version: 1,
     state: "planned",
     window: null,
     plannedStart: null,

@@ -5,7 +5,13 @@ import { notFound, redirect } from "next/navigation";
 import type { RegisterFailure } from "@/components/registry/failure";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
-import { createCustomer, findCustomer, setCustomerArchived, updateCustomer } from "@/lib/db/customers";
+import {
+  createCustomer,
+  findCustomer,
+  findLikeCustomer,
+  setCustomerArchived,
+  updateCustomer,
+} from "@/lib/db/customers";
 import { recordOfficeEvent } from "@/lib/db/office-events";
 import { createSite, findSite, setSiteArchived, updateSite } from "@/lib/db/sites";
 import { withTenant } from "@/lib/db/tenant";
@@ -15,15 +21,27 @@ import { customerForm, siteForm } from "@/lib/registry/customer";
 import { readForm, take } from "@/lib/registry/form";
 import { err, ok, type Result } from "@/lib/result";
 
-export async function addCustomer(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
+/** Adds a customer; where one of the same name or telephone is on the books, only when asked the same a second time. */
+export async function addCustomer(
+  previous: Result<unknown, RegisterFailure> | null,
+  form: FormData,
+): Promise<Result<null, RegisterFailure>> {
   const { slug, companyId, personId } = await requireMember(form.get("company"), ...office);
   const fields = readForm(form, customerForm);
   if (!fields.ok) return fields;
+  const of = `${fields.value.name} ${fields.value.phone}`;
+  const isKnown = previous?.ok === false && previous.error.code === "like-another" && previous.error.of === of;
   const id = await withTenant(companyId, async (tx) => {
+    const like = isKnown ? null : await findLikeCustomer(tx, fields.value);
+    if (like) return like;
     const created = await createCustomer(tx, fields.value);
     await recordOfficeEvent(tx, personId, { what: "created", subject: "customer", subjectId: created });
     return created;
   });
+  if (typeof id !== "string") {
+    const words = `${id.name} is on the books${id.phone ? ` (${id.phone})` : ""}. Press again to add another all the same.`;
+    return err({ code: "like-another", of, words });
+  }
   revalidatePath(`/${slug}/customers`);
   redirect(`/${slug}/customers/${id}`);
 }

@@ -10,9 +10,12 @@ import { searchRegister } from "@/lib/db/search";
 import { withTenant } from "@/lib/db/tenant";
 import { planVisit } from "@/lib/db/visits";
 import { openWorkOrder } from "@/lib/db/work-orders";
+import { offerWindows } from "@/lib/planner/offer-windows";
 import { type InvalidFields, invalidFields, readForm } from "@/lib/registry/form";
 import { ok, type Result } from "@/lib/result";
 import { callForm, jobKindForm, planFrom, visitForm } from "@/lib/work/call-form";
+import type { WindowOffer } from "@/lib/work/offer";
+import { urgencies } from "@/lib/work/words";
 
 const intakeForm = z.strictObject({
   ...callForm.shape,
@@ -70,6 +73,20 @@ export async function searchCustomers(
     if (thing.kind === "equipment") chosen.set("unit", thing.id);
     return { value: chosen.toString(), label: thing.label, detail: thing.detail };
   });
+}
+
+const offerQuestion = z.strictObject({
+  siteId: z.uuid().lowercase(),
+  circuitId: z.uuid().lowercase().nullable(),
+  minutes: z.int().min(5).max(1440),
+  urgency: z.enum(urgencies),
+});
+
+/** The windows that can be kept for a call that is still being taken; null where they cannot be asked for. */
+export async function offerCall(company: string, asked: unknown): Promise<readonly WindowOffer[] | null> {
+  const member = await requireMember(company, "dispatcher", "supervisor", "owner");
+  const question = offerQuestion.safeParse(asked);
+  return question.success ? offerWindows(member, question.data, new Date()) : null;
 }
 
 /** Thrown inside the transaction so that everything before it is undone. */

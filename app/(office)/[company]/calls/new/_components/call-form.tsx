@@ -14,6 +14,7 @@ import type { Intake } from "@/lib/db/intake";
 import type { FieldErrors } from "@/lib/registry/form";
 import { jobKinds, jobKindWord, urgencies, urgencyWord } from "@/lib/work/words";
 import { saveCall } from "../actions";
+import { WindowOffers } from "./window-offers";
 
 export function CallForm(props: {
   company: string;
@@ -75,6 +76,7 @@ export function CallForm(props: {
         />
       </Section>
       <Section title="When and who" lead="May be left empty: the call then waits in the list.">
+        {site && <WindowOffers key={site.id} company={company} siteId={site.id} />}
         <VisitFields technicians={props.technicians} errors={errors} />
         {unit && unit.circuits.length > 0 && (
           <>
