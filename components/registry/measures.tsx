@@ -42,3 +42,11 @@ export function DesignPressure({ value, system }: Measure) {
   const shown = value === null ? null : system === "us" ? fromPa(toPa(value, "kPa"), "psi") : value;
   return <Quantity value={shown} unit={system === "us" ? "psig" : "kPa gauge"} />;
 }
+
+/** A mass as the refrigerant books keep it, to the gram: kilograms, or decimal pounds. */
+export function BookMass({ grams, system, signed = false }: { grams: number; system: UnitSystem; signed?: boolean }) {
+  const shown = system === "us" ? fromKg(grams / 1000, "lb") : grams / 1000;
+  return (
+    <Quantity value={shown} unit={system === "us" ? "lb" : "kg"} digits={system === "us" ? 2 : 3} signed={signed} />
+  );
+}

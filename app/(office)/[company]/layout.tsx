@@ -19,6 +19,7 @@ const places: readonly { path: string; label: string; roles: readonly Role[] | "
   { path: "people", label: "People", roles: office },
   { path: "callbacks", label: "Callbacks", roles: ["supervisor", "owner"] },
   { path: "quality", label: "Quality", roles: ["supervisor", "owner"] },
+  { path: "refrigerant", label: "Refrigerant", roles: ["supervisor", "owner"] },
   { path: "exceptions", label: "Exceptions", roles: ["supervisor", "owner"] },
   { path: "settings", label: "Settings", roles: ["supervisor", "owner"] },
 ];
