@@ -5,6 +5,9 @@ import type { Prisma } from "./generated/client";
 
 declare const tenantMark: unique symbol;
 
+/** Time for a transaction that writes thousands of rows at once, on a slow machine. */
+export const BULK_TIMEOUT_MS = 180_000;
+
 /** A transaction that sees one company's rows only; the bare client does not fit. */
 export type TenantTx = Prisma.TransactionClient & { readonly [tenantMark]: true };
 
@@ -12,13 +15,13 @@ export type TenantTx = Prisma.TransactionClient & { readonly [tenantMark]: true 
  * Runs `work` in one transaction that sees one company's rows; the setting ends with the transaction.
  * A throw rolls everything back. Queries inside never name the company: the database does.
  */
-export function withTenant<T>(company: CompanyId, work: (tx: TenantTx) => Promise<T>): Promise<T> {
+export function withTenant<T>(company: CompanyId, work: (tx: TenantTx) => Promise<T>, timeoutMs = 20_000): Promise<T> {
   return prismaClient().$transaction(
     async (tx) => {
       await tx.$executeRaw`select set_config('app.tenant_id', ${company}, true)`;
       return work(tx as TenantTx);
     },
-    { maxWait: 10_000, timeout: 20_000 },
+    { maxWait: 10_000, timeout: timeoutMs },
   );
 }
 

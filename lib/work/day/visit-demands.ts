@@ -73,7 +73,12 @@ function hasTool(kind: NeededTool, flammable: boolean, safetyClass: string | nul
       const held = tools.filter((tool) => tool.kind === kind && (!rated || isRatedFor(tool, safetyClass)));
       if (held.some((tool) => isSound(tool) && (dueOn(tool) ?? day) >= day)) return null;
       if (held.length === 0) return { kind: "tool", words: `carries no ${ofClass}${toolWords[kind]}` };
-      const last = held.filter(isSound).reduce((latest, tool) => (latest > dueOn(tool)! ? latest : dueOn(tool)!), "");
+      const last =
+        held
+          .filter(isSound)
+          .map((tool) => dueOn(tool)!)
+          .sort()
+          .at(-1) ?? "";
       const what = last === "" ? "in doubt since its last check" : `that was due for its check on ${last}`;
       return { kind: "tool-out-of-date", words: `carries a ${toolWords[kind]} ${what}` };
     },

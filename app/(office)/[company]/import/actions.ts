@@ -7,7 +7,7 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { carryOutImport, lockImports, readRegister } from "@/lib/db/import-register";
 import { recordOfficeEvent } from "@/lib/db/office-events";
-import { withTenant } from "@/lib/db/tenant";
+import { BULK_TIMEOUT_MS, withTenant } from "@/lib/db/tenant";
 import { importFields } from "@/lib/registry/import/columns";
 import { type ImportPreview, previewImport } from "@/lib/registry/import/preview";
 import type { TableError } from "@/lib/registry/import/read-table";
@@ -41,17 +41,21 @@ export async function carryOut(asked: ImportRequest): Promise<Result<ImportPrevi
   if (!read.success) return err({ code: "malformed-request" });
   const { company, text, mapping } = read.data;
   const { slug, companyId, personId, timeZone } = await requireMember(company, ...office);
-  const outcome = await withTenant(companyId, async (tx): Promise<Result<ImportPreview["counts"], ImportFailure>> => {
-    await lockImports(tx);
-    const planned = previewImport(text, mapping, timeZone, await readRegister(tx));
-    if (!planned.ok) return planned;
-    const { plan, preview: seen } = planned.value;
-    if (!plan) return err({ code: "has-errors", preview: seen });
-    await carryOutImport(tx, plan);
-    const detail = { lines: plan.rows.length, ...plan.counts };
-    await recordOfficeEvent(tx, personId, { what: "imported", subject: "import", subjectId: uuidv7(), detail });
-    return ok(plan.counts);
-  });
+  const outcome = await withTenant(
+    companyId,
+    async (tx): Promise<Result<ImportPreview["counts"], ImportFailure>> => {
+      await lockImports(tx);
+      const planned = previewImport(text, mapping, timeZone, await readRegister(tx));
+      if (!planned.ok) return planned;
+      const { plan, preview: seen } = planned.value;
+      if (!plan) return err({ code: "has-errors", preview: seen });
+      await carryOutImport(tx, plan);
+      const detail = { lines: plan.rows.length, ...plan.counts };
+      await recordOfficeEvent(tx, personId, { what: "imported", subject: "import", subjectId: uuidv7(), detail });
+      return ok(plan.counts);
+    },
+    BULK_TIMEOUT_MS,
+  );
   if (outcome.ok) revalidatePath(`/${slug}`, "layout");
   return outcome;
 }
