@@ -82,7 +82,7 @@ test("a call is planned, assigned and seen on the day", async () => {
   });
   await page.goto(`/${COMPANY}/day`);
   const lane = page.getByRole("region", { name: "Visits by person" });
-  await expect(lane.getByRole("link", { name: /13:00 Willowbend Dental/ })).toBeVisible();
+  await expect(lane.getByRole("link", { name: /13:00 Willowbend Dental.*Blows warm, compressor/ })).toBeVisible();
 });
 
 async function openOrder(number: string): Promise<string> {
