@@ -122,11 +122,11 @@ function Hours({ scale }: { scale: TimeScale }) {
             </span>
           ))}
         {hourMarks(scale)
-          .filter(({ isMidnight }) => !isMidnight)
-          .map(({ fraction, words }, n) => (
+          .filter(({ isMidnight, fraction }) => !isMidnight && fraction > 0.03) // the edge would cut it
+          .map(({ fraction, words }) => (
             <span
               key={fraction}
-              className={`absolute bottom-0 text-small text-ink-soft tabular-nums ${n === 0 ? "" : "-translate-x-1/2"}`}
+              className="absolute bottom-0 -translate-x-1/2 text-small text-ink-soft tabular-nums"
               style={{ left: `${fraction * 100}%` }}
             >
               {words}
