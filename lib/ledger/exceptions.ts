@@ -50,8 +50,8 @@ export function findExceptions(of: {
       .map(([refrigerant, grams]): BookException => {
         const text =
           grams > 0
-            ? "was weighed into a cylinder nobody named. Say which it was."
-            : "was weighed in from a cylinder nobody named. Say which it was.";
+            ? "Weighed into a cylinder nobody named. Say which it was."
+            : "Weighed in from a cylinder nobody named. Say which it was.";
         const name = "A cylinder not in the register";
         return { code: "unnamed-cylinder", subject: "unnamed", subjectId: null, name, refrigerant, grams, text };
       }),

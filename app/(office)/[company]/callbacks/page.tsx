@@ -52,7 +52,13 @@ export default async function CallbacksPage(props: {
         filters={filters.map((each) => ({ ...each, href: `/${company}/callbacks?show=${each.value}` }))}
       />
       <Table
-        caption={callbacks.length === 200 ? "The latest 200 returns" : `${callbacks.length} returns`}
+        caption={
+          callbacks.length === 200
+            ? "The latest 200 returns"
+            : callbacks.length === 1
+              ? "1 return"
+              : `${callbacks.length} returns`
+        }
         rows={callbacks}
         rowKey={({ workOrderId }) => workOrderId}
         narrow="cards"

@@ -88,7 +88,7 @@ function OffHours(props: { scale: TimeScale; dayIndex: number; shift: BoardPerso
 }
 
 function statusWords(board: Board, person: BoardPerson, row: Row): string {
-  if (board.days.length > 1) return `${row.bars.length} visits`;
+  if (board.days.length > 1) return row.bars.length === 1 ? "1 visit" : `${row.bars.length} visits`;
   const [day] = person.days;
   if (day!.ridesWith !== null)
     return `rides with ${board.people.find(({ id }) => id === day!.ridesWith)?.name ?? "somebody"}`;

@@ -68,7 +68,12 @@ export default async function ToolsPage(props: {
             cell: ({ id, name }) => (mayOpen ? <Link href={`${base}/${id}`}>{name}</Link> : name),
           },
           { key: "kind", header: "Kind", cell: ({ kind }) => toolKindWord[kind] },
-          { key: "serial", header: "Serial", className: "font-mono", cell: ({ serial }) => serial || "–" },
+          {
+            key: "serial",
+            header: "Serial",
+            className: "font-mono whitespace-nowrap",
+            cell: ({ serial }) => serial || "–",
+          },
           { key: "holder", header: "Held by", cell: ({ holder }) => holder?.name ?? "–" },
           { key: "standing", header: "In date", cell: (tool) => <ToolStanding tool={tool} today={today} /> },
           { key: "facts", header: "What it can", cell: (tool) => <Ability tool={tool} /> },
