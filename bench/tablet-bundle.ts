@@ -28,6 +28,8 @@ export async function benchTabletBundle(): Promise<readonly Figure[]> {
     await page.getByRole("button", { name: "It has been done already" }).click();
     await page.getByRole("button", { name: /start the hold/ }).waitFor();
     const more = (await scriptsOf(page)).filter((name) => !first.has(name));
+    const judging = await scriptsOfWorkers(page);
+    const known = new Set([...first, ...more]);
     return [
       {
         name: "scripts of the technician's first page, gzip",
@@ -36,6 +38,12 @@ export async function benchTabletBundle(): Promise<readonly Figure[]> {
         atMost: FIRST_PAGE_KB,
       },
       { name: "scripts the hold step adds, gzip", value: weigh(more), unit: "kB", atMost: HOLD_STEP_KB },
+      { name: "scripts of the judges' worker, gzip", value: weigh(judging), unit: "kB" },
+      {
+        name: "of these not in the page as well, gzip",
+        value: weigh(judging.filter((name) => !known.has(name))),
+        unit: "kB",
+      },
     ];
   } finally {
     await tablet.end();
@@ -43,6 +51,17 @@ export async function benchTabletBundle(): Promise<readonly Figure[]> {
 }
 
 type Page = Parameters<typeof openStart>[0];
+
+/** What the page's workers loaded: their own first script and all that it fetched. */
+async function scriptsOfWorkers(page: Page): Promise<string[]> {
+  const workers = page.workers();
+  if (workers.length === 0) throw new Error("No worker judges: the page does it by itself.");
+  const named = workers.map((worker) =>
+    worker.evaluate(() => [location.href, ...performance.getEntriesByType("resource").map(({ name }) => name)]),
+  );
+  const paths = (await Promise.all(named)).flat().map((name) => new URL(name).pathname);
+  return [...new Set(paths)].filter((path) => path.endsWith(".js"));
+}
 
 function scriptsOf(page: Page): Promise<string[]> {
   return page.evaluate(() =>

@@ -51,6 +51,13 @@ async function openJob(context: BrowserContext, { job }: PlannedJob): Promise<Pa
   return page;
 }
 
+/** The judges work beside the page; where their worker had not started, the page would have ended it and judged by itself. */
+async function expectWorker(page: Page): Promise<void> {
+  expect(page.workers()).toHaveLength(1);
+  const judged = await page.workers()[0]!.evaluate(() => performance.getEntriesByType("resource").length);
+  expect(judged).toBeGreaterThan(0); // its own scripts came
+}
+
 /** Ends the page's process at once: no handler of the page runs. */
 async function kill(page: Page): Promise<void> {
   const session = await page.context().newCDPSession(page);
@@ -128,6 +135,7 @@ test("a whole job is done with no network, through a reload and a kill, and arri
   await expect(page.getByText("1 reading so far")).toBeVisible();
   await expect(page.getByText(/of 10:00/)).toBeVisible(); // the clock of the hold ran on
   await tablet.hold(page, dryHold);
+  await expectWorker(page);
   await tablet.recordSettled(page, "Record the hold");
   await tablet.goOn(page);
   await tablet.chargeByNameplate(page, 5.7);

@@ -1,4 +1,3 @@
-import { scaleLinear, scaleLog } from "d3-scale";
 import { fromPa, STANDARD_ATMOSPHERE_PA, toPa } from "@/lib/hvac";
 
 export type PictureUnit = "micron" | "Pa" | "mbar";
@@ -31,14 +30,19 @@ export function closePressureSpanPa(pressuresPa: readonly number[]): [low: numbe
 
 /** Pixel height of a pressure, higher pressure higher up; what lies outside the span is drawn at its edge. */
 export function pressureScale(spanPa: readonly [number, number], bottomPx: number, topPx: number) {
-  const scale = scaleLog().domain(spanPa).range([bottomPx, topPx]).clamp(true);
-  return (pressurePa: number) => tenth(scale(pressurePa));
+  const [foot, head] = [Math.log(spanPa[0]), Math.log(spanPa[1])];
+  return (pressurePa: number) => place((Math.log(pressurePa) - foot) / (head - foot), bottomPx, topPx);
 }
 
 /** Pixel place of a moment; what lies outside the span is drawn at its edge. */
 export function timeScale(span: Span, leftPx: number, rightPx: number) {
-  const scale = scaleLinear().domain([span.fromS, span.toS]).range([leftPx, rightPx]).clamp(true);
-  return (atS: number) => tenth(scale(atS));
+  const lengthS = span.toS - span.fromS;
+  return (atS: number) => place(lengthS === 0 ? 0.5 : (atS - span.fromS) / lengthS, leftPx, rightPx);
+}
+
+function place(fraction: number, fromPx: number, toPx: number): number {
+  const within = Math.min(1, Math.max(0, fraction));
+  return tenth(fromPx * (1 - within) + toPx * within);
 }
 
 /** Tenths of a pixel: finer is unseen, and the last digits of a logarithm differ between machines. */

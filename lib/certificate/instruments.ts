@@ -85,8 +85,16 @@ function vacuumGauge(gauge: {
   location: string;
   resolutionMicron: number;
   accuracyPercent: number;
+  radioName?: string;
+  comparedWith?: { radioName: string; micron: number; ownMicron: number };
 }): Tool {
-  const detail = `at the ${gauge.location}; reads to ${gauge.resolutionMicron} micron, accuracy ${gauge.accuracyPercent} %`;
+  const { radioName, comparedWith } = gauge;
+  const heard = radioName === undefined ? "" : `; wrote by radio as ${radioName}`;
+  const beside =
+    comparedWith === undefined
+      ? ""
+      : `; ${Math.round(comparedWith.ownMicron)} micron beside ${Math.round(comparedWith.micron)} of ${comparedWith.radioName}`;
+  const detail = `at the ${gauge.location}; reads to ${gauge.resolutionMicron} micron, accuracy ${gauge.accuracyPercent} %${heard}${beside}`;
   return { label: gauge.label, due: gauge.calibrationDueOn, detail };
 }
 

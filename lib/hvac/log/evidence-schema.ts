@@ -15,9 +15,17 @@ const tool = { toolId: ToolId.nullable(), label: text(120) };
 const calibration = { calibrationDueOn: day.nullable() };
 export const readingSource = z.enum(["typed", "file", "http", "bluetooth"]);
 
+/** An instrument that wrote by itself names itself; a second one linked meanwhile shows whether the first can be believed. */
+const heard = {
+  radioName: text(120).exactOptional(),
+  comparedWith: z
+    .strictObject({ radioName: text(120), micron: nonNegative, ownMicron: nonNegative, at: instant })
+    .exactOptional(),
+};
 const vacuumGauge = z.strictObject({
   ...tool,
   ...calibration,
+  ...heard,
   location: z.enum(["system", "pump"]),
   resolutionMicron: positive,
   accuracyPercent: nonNegative,

@@ -8,6 +8,7 @@ export { type FetchOutcome, fetchLog, fetchPage } from "./fetch-log";
 export { fetchTraces, listTraces } from "./fetch-traces";
 export { keepAhead } from "./keep-ahead";
 export { chunkDigest, keepTrace, traceOfChunks } from "./keep-trace";
+export { endLiveTrace, keepTail, type LiveTrace } from "./live-trace";
 export { countOutbox, listProblems, type OutboxCount } from "./outbox";
 export { type Ask, type SendOutcome, sendOwed } from "./send";
 export { Sender, type SenderState } from "./sender";

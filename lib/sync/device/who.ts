@@ -43,7 +43,7 @@ export async function lastSlug(store: DeviceStore): Promise<string | null> {
 }
 
 export async function askWho(ask: Ask, slug: string): Promise<MeAnswer | Exclude<FetchOutcome, "fresh">> {
-  const response = await ask(`/api/${slug}/me`, { headers: { accept: "application/json" } }).catch(() => null);
+  const response = await ask(`/api/${slug}/me`, {}).catch(() => null);
   if (!response) return "no-network";
   return response.ok ? ((await response.json()) as MeAnswer) : outcomeOf(response.status);
 }

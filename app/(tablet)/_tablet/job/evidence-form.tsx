@@ -7,9 +7,11 @@ import { TextArea } from "@/components/ui/text-input";
 import type { EntryContent, StepId, StepRecord } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
+import { useDevice } from "../device/device-context";
 import { type Draft, evidenceOf } from "../form/draft";
 import { FormProvider } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
+import { settleLive } from "../instruments/settle-live";
 import { CautionList } from "./caution-list";
 import { type EntryProblem, STORAGE } from "./entry-check";
 import { OpenElsewhere, StorageFull } from "./form-notices";
@@ -43,6 +45,7 @@ export function EvidenceForm(
   },
 ) {
   const { step, correcting } = props;
+  const { store, desk } = useDevice();
   const { job, choose } = useJobHere();
   const earlier = useMemo(() => earlierEvidence(), []);
   const name = correcting ? `correct ${correcting}` : step;
@@ -78,7 +81,8 @@ export function EvidenceForm(
       return;
     }
     setPending(true);
-    const evidence = props.finish ? await props.finish(evidenceOf(draft)) : evidenceOf(draft);
+    const settled = await settleLive(store, desk, job.id, draft as Draft);
+    const evidence = evidenceOf(props.finish ? await props.finish(settled) : settled);
     const found = await job.record({
       kind: "step-recorded",
       body: { step, evidence } as unknown as StepRecord, // checked against the schema before it is saved

@@ -4,7 +4,7 @@ import { useEffect, useState } from "react";
 import { StateMark } from "@/components/ui/state-mark";
 import type { EntryContent, StepId, StepState } from "@/lib/hvac/procedure";
 import { type Draft, evidenceOf } from "../form/draft";
-import { foldWith } from "./fold";
+import { ask } from "../judging/ask";
 import { useJobHere } from "./job-context";
 
 const WAIT_MS = 350;
@@ -19,7 +19,7 @@ export function usePreview(step: StepId, draft: Draft): StepState | null {
       const { stepRecordedBody } = await import("@/lib/hvac/schema");
       const parsed = stepRecordedBody.safeParse({ step, evidence: evidenceOf(draft) });
       const content = parsed.success && ({ kind: "step-recorded", body: parsed.data } as EntryContent);
-      const state = content ? foldWith(job.entries, job.traces, content) : null;
+      const state = content ? await ask("fold-with", { entries: job.entries, content }, job.traces) : null;
       if (!gone) setStanding(state?.steps.find((each) => each.step === step) ?? null);
     }, WAIT_MS);
     return () => {

@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useEffect, useMemo, useState } from "react";
+import { useCallback, useEffect, useState } from "react";
 import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
 import type { JobId, TraceId } from "@/lib/ids";
 import { followChanges } from "@/lib/live/follow-changes";
@@ -15,8 +15,9 @@ import {
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { useRefreshing } from "../device/use-page";
+import { useFolded } from "../judging/use-folded";
+import { closingContent } from "./closing-content";
 import { type EntryProblem, EntryRefused, requireWellFormed, STORAGE } from "./entry-check";
-import { closingContent, foldHere } from "./fold";
 import type { JobHeading } from "./job-heading";
 import { useTraces } from "./use-traces";
 
@@ -79,10 +80,10 @@ export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise
     [store, locks, desk, id, sender],
   );
 
-  const state = useMemo(() => entries && traces && foldHere(entries, traces), [entries, traces]);
-  if (heading === undefined || !entries || !traces || !state) return { reading: { at: "reading" }, refresh };
+  const folded = useFolded(entries, traces);
+  if (heading === undefined || !folded) return { reading: { at: "reading" }, refresh };
   if (heading === null)
     return { reading: outcome === undefined ? { at: "reading" } : { at: "nothing-kept", outcome }, refresh };
   const close = () => write((seen, heads) => closingContent(seen, heads));
-  return { reading: { at: "open", job: { id, heading, entries, traces, state, record: write, close } }, refresh };
+  return { reading: { at: "open", job: { id, heading, ...folded, record: write, close } }, refresh };
 }

@@ -3,11 +3,18 @@
 import type { ReactNode } from "react";
 import { Facts } from "@/components/ui/section";
 import type { StepRecord } from "@/lib/hvac/procedure";
+import { useJobHere } from "../job/job-context";
+import { clockWords, dayWords } from "../today/time-words";
 import type { QuantityName } from "../units/quantity-kinds";
 import { type Units, useUnits } from "../units/unit-choices";
 import { fieldWord, quantityOfField } from "./field-words";
 import { RecordedHold } from "./recorded-hold";
 
+/** The units of the person reading, and the zone of the site the times happened in. */
+interface Ground {
+  readonly units: Units;
+  readonly zone: string;
+}
 interface Fact {
   term: string;
   value: ReactNode;
@@ -15,27 +22,28 @@ interface Fact {
 
 /** A record in words, field by field, in the units of this tablet; a hold with its picture. */
 export function EvidenceFacts({ record, more }: { record: StepRecord; more: readonly Fact[] }) {
-  const units = useUnits();
+  const { job } = useJobHere();
+  const ground: Ground = { units: useUnits(), zone: job.heading.job.site.timeZone };
   return (
     <>
       {record.step === "hold" && <RecordedHold evidence={record.evidence} />}
-      <Facts items={[...more, ...listFacts(record.evidence, units)]} />
+      <Facts items={[...more, ...listFacts(record.evidence, ground)]} />
     </>
   );
 }
 
-function listFacts(evidence: object, units: Units, prefix = ""): Fact[] {
+function listFacts(evidence: object, ground: Ground, prefix = ""): Fact[] {
   return Object.entries(evidence).flatMap(([field, value]): Fact[] => {
     if (value === null || field === "photos" || field === "toolId" || field === "cylinderId" || field === "signedBy")
       return [];
     const term = prefix ? `${prefix}: ${fieldWord(field).toLowerCase()}` : fieldWord(field);
-    if (Array.isArray(value)) return value.length === 0 ? [] : [{ term, value: listWords(value, units) }];
-    if (typeof value === "object") return objectFacts(field, value as object, units, term);
-    return [{ term, value: scalarWords(field, value, units) }];
+    if (Array.isArray(value)) return value.length === 0 ? [] : [{ term, value: listWords(value, ground) }];
+    if (typeof value === "object") return objectFacts(field, value as object, ground, term);
+    return [{ term, value: scalarWords(field, value, ground) }];
   });
 }
 
-function objectFacts(field: string, value: object, units: Units, term: string): Fact[] {
+function objectFacts(field: string, value: object, ground: Ground, term: string): Fact[] {
   if ("kept" in value) {
     const kept = value as { kept: string; readings?: unknown[]; trace?: { sampleCount: number } };
     return [{ term: "Readings", value: `${kept.readings?.length ?? kept.trace?.sampleCount ?? 0}` }];
@@ -44,16 +52,16 @@ function objectFacts(field: string, value: object, units: Units, term: string): 
     const judged = value as { verdict: string; rulesVersion: string };
     return [{ term, value: `${judged.verdict.replaceAll("-", " ")}, rules ${judged.rulesVersion}` }];
   }
-  return listFacts(value, units, term);
+  return listFacts(value, ground, term);
 }
 
-function listWords(list: readonly unknown[], units: Units): ReactNode {
+function listWords(list: readonly unknown[], ground: Ground): ReactNode {
   return (
     <ul>
       {list.map((item) => {
         const words =
           typeof item === "object" && item !== null
-            ? listFacts(item, units)
+            ? listFacts(item, ground)
                 .map(({ term, value }) => `${term.toLowerCase()} ${value}`)
                 .join(", ")
             : String(item);
@@ -63,13 +71,14 @@ function listWords(list: readonly unknown[], units: Units): ReactNode {
   );
 }
 
-function scalarWords(field: string, value: unknown, units: Units): string {
+function scalarWords(field: string, value: unknown, ground: Ground): string {
   if (typeof value === "boolean") return value ? "yes" : "no";
   if (typeof value === "number") {
     const quantity: QuantityName | undefined = quantityOfField(field);
-    return quantity ? units.both(quantity, value) : String(value);
+    return quantity ? ground.units.both(quantity, value) : String(value);
   }
   const text = String(value);
-  if (/^\d{4}-\d{2}-\d{2}T/.test(text)) return new Date(text).toLocaleString();
+  if (/^\d{4}-\d{2}-\d{2}T/.test(text))
+    return `${dayWords(text, ground.zone, Date.now())} ${clockWords(text, ground.zone)}`;
   return /^[a-z][a-z0-9]*(-[a-z0-9]+)+$/.test(text) ? text.replace(/(?<=[a-z])-|-(?=[a-z])/g, " ") : text;
 }

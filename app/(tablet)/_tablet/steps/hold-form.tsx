@@ -9,8 +9,9 @@ import { useForm } from "../form/form-context";
 import { PadField } from "../form/pad-field";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
+import { ask } from "../judging/ask";
 import { useUnits } from "../units/unit-choices";
-import { judgeDraftHold } from "./hold-judging";
+import { recordOfDraft } from "./hold-judging";
 import { HoldLive } from "./hold-live";
 import { emptyRecord } from "./readings";
 import { TimedReadings, usualInterval } from "./timed-readings";
@@ -33,10 +34,10 @@ export function HoldForm(props: StepFormProps) {
     const entry = job.entries.findLast((each) => each.kind === "step-recorded" && each.body.step === "evacuate");
     return entry?.kind === "step-recorded" && entry.body.step === "evacuate" ? entry.body.evidence.gauge : {};
   }
-  function finish(evidence: Draft): Draft {
-    const judgement = judgeDraftHold(evidence, job);
-    if (!judgement) return evidence;
-    const { verdict, rulesVersion } = judgement;
+  async function finish(evidence: Draft): Promise<Draft> {
+    const record = recordOfDraft(evidence, job);
+    if (!record) return evidence;
+    const { verdict, rulesVersion } = (await ask("hold", record)).judgement;
     return { ...evidence, deviceVerdict: { verdict, rulesVersion } };
   }
   return (

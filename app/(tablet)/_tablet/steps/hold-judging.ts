@@ -1,23 +1,18 @@
-import type { HoldJudgement, HoldRecord } from "@/lib/hvac";
-import { bubblePressurePa, estimateLeakSize, findRefrigerant, judgeHold, paToMicron } from "@/lib/hvac";
+import type { HoldRecord } from "@/lib/hvac";
+import { paToMicron } from "@/lib/hvac";
 import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
 import type { OpenJob } from "../job/use-job";
+import type { HoldSaid } from "../judging/answer";
 import { vacuumReadings } from "./readings";
 
-/** The engine's judgement of a hold as typed so far; null while the circuit or the gauge is not described. */
-export function judgeDraftHold(draft: Draft, job: OpenJob): HoldJudgement | null {
-  const record = recordOfDraft(draft, job);
-  return record && judgeHold(record);
-}
-
-/** What the engine is to judge of a hold as typed so far. */
+/** What the engine is to judge of a hold as typed so far; null while the circuit or the gauge is not described. */
 export function recordOfDraft(draft: Draft, job: OpenJob): HoldRecord | null {
   const { state } = job;
   const { internalVolumeL, wallTemperatureC, gauge } = draft as Partial<EvidenceOf<"hold">>;
   const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
-  const readings = vacuumReadings(draft.record, job.traces);
+  const readings = vacuumReadings(draft.record, job.traces, draft._live);
   if (!criteria || readings.length === 0 || typeof internalVolumeL !== "number" || typeof wallTemperatureC !== "number")
     return null;
   if (!gauge || typeof gauge.resolutionMicron !== "number" || typeof gauge.accuracyPercent !== "number") return null;
@@ -51,16 +46,9 @@ export interface LeakWords {
   readonly settlesAt: string | null;
 }
 
-/** The circuit a leak is put in other words for. */
-export interface LeakGround {
-  readonly internalVolumeL: number;
-  readonly refrigerant: string | null;
-}
-
 /** The judgement's figures in words, with how sure they are. */
 export function figureWords(
-  { leak, settlesAt, smallestLeakShownPaPerS }: HoldJudgement,
-  ground: LeakGround,
+  { judgement: { leak, settlesAt, smallestLeakShownPaPerS }, shown }: HoldSaid,
   vacuum: (micron: number) => string,
 ): LeakWords {
   const perMinute = (paPerS: number) => twoDigits(paToMicron(paPerS) * 60);
@@ -72,28 +60,18 @@ export function figureWords(
     noLeakAbove:
       smallestLeakShownPaPerS === null
         ? null
-        : `${perMinute(smallestLeakShownPaPerS)} micron a minute${inOtherWords(smallestLeakShownPaPerS, ground)}`,
+        : `${perMinute(smallestLeakShownPaPerS)} micron a minute${inOtherWords(shown)}`,
     settlesAt: settlesAt
       ? `${vacuum(paToMicron(settlesAt.estimatePa))} (95 in 100: ${vacuum(paToMicron(settlesAt.interval95Pa[0]))} to ${vacuum(paToMicron(settlesAt.interval95Pa[1]))})`
       : null,
   };
 }
 
-/** Condensing on a mild day: where the high side of a charged circuit stands. [own choice] */
-const OPERATING_K = 313.15;
-
 /** The same leak as a flow into this volume, and as refrigerant lost once charged. */
-function inOtherWords(risePaPerS: number, { internalVolumeL, refrigerant: name }: LeakGround): string {
-  const refrigerant = name === null ? undefined : findRefrigerant(name);
-  const operating = refrigerant && bubblePressurePa(refrigerant, OPERATING_K);
-  if (!refrigerant || !operating?.ok || !(risePaPerS > 0)) return "";
-  const { throughputMbarLPerS, lostPerYearKg } = estimateLeakSize({
-    risePaPerS,
-    internalVolumeM3: internalVolumeL / 1000,
-    refrigerant,
-    operatingPressureAbsPa: operating.value,
-  });
+function inOtherWords(shown: HoldSaid["shown"]): string {
+  if (shown === null) return "";
+  const { throughputMbarLPerS, lostPerYearKg, refrigerant } = shown;
   const [digits, power] = throughputMbarLPerS.toExponential(1).split("e");
   const lost = lostPerYearKg < 1 ? `${twoDigits(lostPerYearKg * 1000)} g` : `${twoDigits(lostPerYearKg)} kg`;
-  return `; ${digits} × 10^${Number(power)} mbar L/s; of the order of ${lost} of ${refrigerant.name} a year at 40 °C condensing`;
+  return `; ${digits} × 10^${Number(power)} mbar L/s; of the order of ${lost} of ${refrigerant} a year at 40 °C condensing`;
 }

@@ -3,23 +3,24 @@
 import { useMemo } from "react";
 import { Facts } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
-import type { HoldJudgement, HoldVerdict } from "@/lib/hvac";
+import type { HoldVerdict } from "@/lib/hvac";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
+import type { HoldSaid } from "../judging/answer";
+import { useAnswer } from "../judging/use-answer";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
 import { figureWords, recordOfDraft, trendWords } from "./hold-judging";
 import { HoldPicture } from "./hold-picture";
 import { vacuumReadings } from "./readings";
-import { useHoldVerdict } from "./use-hold-verdict";
 
 /** The hold while it runs: the number, its trend, the picture, what the engine says and wants next. Nothing else. */
 export function HoldLive() {
   const { job } = useJobHere();
   const { draft } = useForm();
-  const readings = vacuumReadings(draft.record, job.traces);
+  const readings = vacuumReadings(draft.record, job.traces, draft._live);
   const record = useMemo(() => recordOfDraft(draft, job), [draft, job]);
-  const judgement = useHoldVerdict(record);
+  const said = useAnswer("hold", record);
   const last = readings.at(-1);
   if (!last) return null;
   return (
@@ -28,11 +29,13 @@ export function HoldLive() {
       <p className="text-title">{trendWords(readings)}</p>
       <HoldPicture
         readings={readings}
-        judgement={judgement}
+        judgement={said?.judgement ?? null}
         wallTemperatureC={typeof draft.wallTemperatureC === "number" ? draft.wallTemperatureC : null}
       />
-      {judgement ? (
-        <HoldSaid judgement={judgement} internalVolumeL={Number(draft.internalVolumeL)} />
+      {said ? (
+        <Verdict said={said} />
+      ) : record ? (
+        <StateMark state="working" word="Being judged" />
       ) : (
         <StateMark state="cannot-say" word="Describe circuit and gauge below: then it is judged" />
       )}
@@ -40,13 +43,9 @@ export function HoldLive() {
   );
 }
 
-interface Judged {
-  judgement: HoldJudgement;
-  internalVolumeL: number;
-}
-
 /** Verdict, reasons, figures with their intervals, and the next action. */
-function HoldSaid({ judgement, internalVolumeL }: Judged) {
+function Verdict({ said }: { said: HoldSaid }) {
+  const { judgement } = said;
   const { nextAction } = judgement;
   return (
     <div className="grid gap-3" aria-live="polite">
@@ -59,25 +58,22 @@ function HoldSaid({ judgement, internalVolumeL }: Judged) {
         ))}
       </ul>
       <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">Next: {nextAction.text}</p>
-      <HoldFigures judgement={judgement} internalVolumeL={internalVolumeL} />
+      <HoldFigures said={said} />
     </div>
   );
 }
 
 /** The figures of a judgement, each with how sure it is. */
-export function HoldFigures({ judgement, internalVolumeL }: Judged) {
+export function HoldFigures({ said }: { said: HoldSaid }) {
   const units = useUnits();
-  const { job } = useJobHere();
-  const fact = job.state.circuit?.refrigerant;
-  const ground = { internalVolumeL, refrigerant: fact?.state === "identified" ? fact.refrigerant : null };
-  const { leak, noLeakAbove, settlesAt } = figureWords(judgement, ground, (micron) => units.words("vacuum", micron));
+  const { leak, noLeakAbove, settlesAt } = figureWords(said, (micron) => units.words("vacuum", micron));
   return (
     <Facts
       items={[
         ...(leak ? [{ term: "Steady rise", value: leak }] : []),
         ...(noLeakAbove ? [{ term: "Smallest leak it could have shown", value: noLeakAbove }] : []),
         ...(settlesAt ? [{ term: "Heading for", value: settlesAt }] : []),
-        { term: "Rules", value: judgement.rulesVersion },
+        { term: "Rules", value: said.judgement.rulesVersion },
       ]}
     />
   );

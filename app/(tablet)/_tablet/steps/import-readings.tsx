@@ -5,6 +5,7 @@ import { type ClipboardEvent, useMemo, useState } from "react";
 import { Button } from "@/components/ui/button";
 import { ErrorNotice } from "@/components/ui/notices";
 import { SelectField } from "@/components/ui/select-field";
+import { looksLikeJson, readJsonTable } from "@/lib/instruments/json-table";
 import {
   guessColumns,
   MOST_TABLE_BYTES,
@@ -16,8 +17,10 @@ import {
   type TableUnit,
   type TimeForm,
 } from "@/lib/instruments/reading-table";
+import { type RememberedColumns, recallColumns, rememberColumns } from "@/lib/instruments/remembered-columns";
 import { keepTrace } from "@/lib/sync/device";
 import { useDevice } from "../device/device-context";
+import { useLive } from "../device/use-live";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import { stopwatchWords } from "../today/time-words";
@@ -29,6 +32,7 @@ interface Table {
   readonly firstLine: number;
 }
 
+const none: RememberedColumns = [];
 const MOST_INLINE = 500;
 const megabytes = (bytes: number) => `${(bytes / 1_000_000).toFixed(1)} MB`;
 
@@ -41,6 +45,14 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
   const [columns, setColumns] = useState<TableColumns | null>(null);
   const [refusal, setRefusal] = useState<string | null>(null);
   const [pending, setPending] = useState(false);
+  const [recalled, setRecalled] = useState(false);
+  const kept = `columns ${desk.person}`;
+  const remembered =
+    useLive(
+      kept,
+      ["kept"],
+      async () => ((await store.kept.get(kept))?.value as RememberedColumns | undefined) ?? none,
+    ) ?? none;
   const read = useMemo(
     () => (table && columns ? readRows(table.rows, columns, table.firstLine) : null),
     [table, columns],
@@ -52,20 +64,34 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
       setRefusal(tooLarge(text.length));
       return;
     }
+    if (looksLikeJson(text)) {
+      const read = readJsonTable(text);
+      if (!read.ok) setRefusal(read.error);
+      else if (read.value.rows.length > MOST_TABLE_ROWS) setRefusal(tooLong(read.value.rows.length));
+      else show(read.value.heading, read.value.rows, 1);
+      return;
+    }
     const parsed = Papa.parse<string[]>(text.replace(/^\uFEFF/, "").trimEnd(), { skipEmptyLines: false });
     const rows = parsed.data;
     if (rows.length > MOST_TABLE_ROWS) {
-      setRefusal(
-        `It has ${rows.length.toLocaleString("en-US")} lines; up to ${MOST_TABLE_ROWS.toLocaleString("en-US")} are read. Cut out the part of this step.`,
-      );
+      setRefusal(tooLong(rows.length));
       return;
     }
     const [first = []] = rows;
     const headed = first.some((cell) => /[a-z]/i.test(cell) && !/^\d{4}-\d{2}-\d{2}T/.test(cell.trim()));
     const heading = headed ? first : first.map((_, index) => `Column ${index + 1}`);
     const body = headed ? rows.slice(1) : rows;
-    setTable({ heading, rows: body, firstLine: headed ? 2 : 1 });
-    setColumns(guessColumns(heading, body[0] ?? [], vacuum));
+    show(heading, body, headed ? 2 : 1);
+  }
+  /** A table is read as one with the same headings was read last, else as its headings suggest. */
+  function show(heading: readonly string[], rows: Table["rows"], firstLine: number) {
+    const known = recallColumns(remembered, heading, vacuum);
+    setTable({ heading, rows, firstLine });
+    setColumns(known ?? guessColumns(heading, rows[0] ?? [], vacuum));
+    setRecalled(known !== null);
+  }
+  function tooLong(lines: number) {
+    return `It has ${lines.toLocaleString("en-US")} lines; up to ${MOST_TABLE_ROWS.toLocaleString("en-US")} are read. Cut out the part of this step.`;
   }
   function tooLarge(bytes: number) {
     return `It is ${megabytes(bytes)} large; up to ${megabytes(MOST_TABLE_BYTES)} are read. Cut out the part of this step.`;
@@ -91,6 +117,10 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
     if (typeof record === "string") {
       setRefusal(record);
       return;
+    }
+    if (table) {
+      const value = rememberColumns(remembered, table.heading, vacuum, columns);
+      await store.kept.put({ name: kept, value }).catch(console.error); // the readings matter more than the habit
     }
     set("record", record);
     set("source", "file");
@@ -128,7 +158,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
           <span className="font-medium">Choose a file</span>
           <input
             type="file"
-            accept=".csv,.txt,.tsv,text/csv,text/plain"
+            accept=".csv,.txt,.tsv,.json,text/csv,text/plain,application/json"
             className="control file:mr-4 file:min-h-11 file:border-0 file:bg-transparent file:font-semibold"
             onChange={(event) => void pick(event.target.files?.[0])}
           />
@@ -156,6 +186,9 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
   const column = (text: string) => (text === "" ? null : Number(text));
   return (
     <div className="grid gap-4">
+      {recalled && (
+        <p className="text-ink-soft">Read as a table with these headings was read last time. Look it over.</p>
+      )}
       <div className="grid gap-3 wide:grid-cols-2">
         <SelectField
           label="Time"

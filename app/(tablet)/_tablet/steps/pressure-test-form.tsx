@@ -2,13 +2,14 @@
 
 import { Callout } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
-import { criteriaInForce, judges } from "@/lib/hvac/procedure";
+import { criteriaInForce } from "@/lib/hvac/procedure";
 import { type Draft, evidenceOf } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
 import { PadField } from "../form/pad-field";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
+import { ask } from "../judging/ask";
 import { useUnits } from "../units/unit-choices";
 import { lastBarometer } from "./last-barometer";
 import { PressureTestLive, pressureTestQuestion, weakestPart } from "./pressure-test-live";
@@ -32,10 +33,10 @@ export function PressureTestForm(props: StepFormProps) {
     note: null,
   });
   const carry = (evidence: Draft) => ({ ...evidence, record: emptyRecord, source: "typed", deviceVerdict: null });
-  function finish(evidence: Draft): Draft {
+  async function finish(evidence: Draft): Promise<Draft> {
     const question = pressureTestQuestion(evidence, job);
     if (!question) return evidence;
-    const { verdict, rulesVersion } = judges.pressureTest(question);
+    const { verdict, rulesVersion } = await ask("pressure-test", question);
     return { ...evidence, deviceVerdict: { verdict, rulesVersion } };
   }
   return (

@@ -1,13 +1,16 @@
 "use client";
 
+import { useMemo } from "react";
 import { Facts } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import { celsiusToKelvin, nitrogenPressureAtTemperaturePa, toPa } from "@/lib/hvac";
 import type { CircuitFacts, EvidenceOf, PressureReading } from "@/lib/hvac/procedure";
-import { criteriaInForce, judges } from "@/lib/hvac/procedure";
+import { criteriaInForce } from "@/lib/hvac/procedure";
 import type { Draft } from "../form/draft";
 import { useJobHere } from "../job/job-context";
 import type { OpenJob } from "../job/use-job";
+import type { Judged } from "../judging/answer";
+import { useAnswer } from "../judging/use-answer";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
 import { twoDigits } from "./hold-judging";
@@ -20,7 +23,7 @@ export function weakestPart(draft: Draft, circuit: CircuitFacts | null): number 
 }
 
 /** What the judge is asked with what is typed so far; null while something it needs is missing. */
-export function pressureTestQuestion(evidence: Draft, job: OpenJob): Parameters<typeof judges.pressureTest>[0] | null {
+export function pressureTestQuestion(evidence: Draft, job: OpenJob): Judged["pressure-test"]["question"] | null {
   const { state } = job;
   const criteria = criteriaInForce("pressure_test", state.criteria, { circuit: state.circuit, wet: state.wet });
   const maxTestKPaGauge = weakestPart(evidence, state.circuit);
@@ -48,6 +51,8 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
   const { job } = useJobHere();
   const units = useUnits();
   const [first, last] = [readings[0], readings.at(-1)];
+  const question = useMemo(() => pressureTestQuestion(evidence, job), [evidence, job]);
+  const judgement = useAnswer("pressure-test", question);
   if (!first || !last) return null;
   const atmosphericPa = toPa(typeof evidence.atmosphericKPa === "number" ? evidence.atmosphericKPa : 101.3, "kPa");
   const expectedKPa =
@@ -58,8 +63,6 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
     ) -
       atmosphericPa) /
     1000;
-  const question = pressureTestQuestion(evidence, job);
-  const judgement = question && judges.pressureTest(question);
   return (
     <div className="grid gap-2" aria-live="polite">
       <LiveNumber quantity="gaugePressure" wire={last.kPaGauge} />

@@ -4,12 +4,13 @@ import { useMemo } from "react";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import { traceOf } from "@/components/vacuum-picture/trace";
 import { VacuumPictureLive } from "@/components/vacuum-picture/vacuum-picture-live";
-import type { PulldownFinding } from "@/lib/hvac";
-import { celsiusToKelvin, judgePulldown, micronToPa, saturationPressurePa } from "@/lib/hvac";
+import type { PulldownFinding, PulldownJudgement, PulldownRecord } from "@/lib/hvac";
+import { celsiusToKelvin, micronToPa, saturationPressurePa } from "@/lib/hvac";
 import type { VacuumReading } from "@/lib/hvac/procedure";
 import { type Draft, valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
+import { useAnswer } from "../judging/use-answer";
 import { durationWords } from "../today/time-words";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
@@ -24,22 +25,45 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
   const { job } = useJobHere();
   const { draft } = useForm();
   const units = useUnits();
-  const readings = vacuumReadings(draft.record, job.traces);
+  const readings = vacuumReadings(draft.record, job.traces, draft._live);
   const last = readings.at(-1);
   const volumeL = job.state.circuit?.internalVolume?.litres ?? USUAL.volumeL;
-  const judgement = useMemo(
-    () => (readings.length > 0 ? judge(draft, readings, targetMicron, volumeL) : null),
+  const record = useMemo(
+    () => (readings.length > 0 ? recordOf(draft, readings, targetMicron, volumeL) : null),
     [draft, readings, targetMicron, volumeL],
   );
+  const judgement = useAnswer("pulldown", record);
   const trace = useMemo(
     () => traceOf(readings.map(({ s, micron }) => ({ atS: s, pressureAbsPa: micronToPa(micron) }))),
     [readings],
   );
-  if (!last || !judgement) return null;
+  if (!last) return null;
   const wallC = last.temperatureC ?? ROOM_C;
   return (
     <div className="grid gap-3" aria-live="polite">
       <LiveNumber quantity="vacuum" wire={last.micron} />
+      {judgement && <Said judgement={judgement} />}
+      <VacuumPictureLive
+        title="Pump-down"
+        trace={trace}
+        unit={pictureUnit(units.choices)}
+        targetPa={micronToPa(targetMicron)}
+        water={{
+          pressurePa: saturationPressurePa(celsiusToKelvin(wallC)),
+          wallWords: units.words("temperature", wallC),
+        }}
+        lastWord="now"
+        textPx={15}
+        heightPx={360}
+      />
+    </div>
+  );
+}
+
+/** When the target is reached, and what the engine makes of the way there. */
+function Said({ judgement }: { judgement: PulldownJudgement }) {
+  return (
+    <>
       <p className="text-title">
         {judgement.finding === "reached"
           ? "Target reached"
@@ -63,29 +87,21 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
           ))}
         </ul>
       </div>
-      <VacuumPictureLive
-        title="Pump-down"
-        trace={trace}
-        unit={pictureUnit(units.choices)}
-        targetPa={micronToPa(targetMicron)}
-        water={{
-          pressurePa: saturationPressurePa(celsiusToKelvin(wallC)),
-          wallWords: units.words("temperature", wallC),
-        }}
-        lastWord="now"
-        textPx={15}
-        heightPx={360}
-      />
-    </div>
+    </>
   );
 }
 
-function judge(draft: Draft, readings: readonly VacuumReading[], targetMicron: number, volumeL: number) {
+function recordOf(
+  draft: Draft,
+  readings: readonly VacuumReading[],
+  targetMicron: number,
+  volumeL: number,
+): PulldownRecord {
   const number = (path: string, usual: number) => {
     const value = valueAt(draft, path);
     return typeof value === "number" ? value : usual;
   };
-  return judgePulldown({
+  return {
     internalVolumeM3: volumeL / 1000,
     wallTemperatureK: celsiusToKelvin(readings.at(-1)?.temperatureC ?? ROOM_C),
     pump: {
@@ -105,7 +121,7 @@ function judge(draft: Draft, readings: readonly VacuumReading[], targetMicron: n
     },
     targetAbsPa: micronToPa(targetMicron),
     readings: readings.map(({ s, micron }) => ({ atS: s, pressureAbsPa: micronToPa(micron) })),
-  });
+  };
 }
 
 function findingMark(finding: PulldownFinding): { state: State; word: string } {

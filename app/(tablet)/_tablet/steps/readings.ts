@@ -1,6 +1,6 @@
 import type { PressureReading, VacuumReading } from "@/lib/hvac/procedure";
 import type { TraceId } from "@/lib/ids";
-import type { KnownTrace } from "@/lib/sync/device";
+import type { KnownTrace, LiveTrace } from "@/lib/sync/device";
 import { pressureReadingsOf, vacuumReadingsOf } from "@/lib/sync/trace";
 
 /** Where a form keeps its readings, before and after recording. */
@@ -13,7 +13,9 @@ type Traces = ReadonlyMap<TraceId, KnownTrace>;
 
 const none: readonly never[] = [];
 
-export function vacuumReadings(record: unknown, traces: Traces): readonly VacuumReading[] {
+/** @param growing the draft's trace that an instrument is writing, where one is */
+export function vacuumReadings(record: unknown, traces: Traces, growing?: unknown): readonly VacuumReading[] {
+  if (growing) return vacuumReadingsOf(soFar(growing as LiveTrace, traces));
   const kept = (record ?? {}) as KeptReadings<VacuumReading>;
   if (kept.kept !== "trace") return kept.readings ?? none;
   const trace = kept.trace && traces.get(kept.trace.traceId);
@@ -25,6 +27,14 @@ export function pressureReadings(record: unknown, traces: Traces): readonly Pres
   if (kept.kept !== "trace") return kept.readings ?? none;
   const trace = kept.trace && traces.get(kept.trace.traceId);
   return trace ? pressureReadingsOf(trace) : none;
+}
+
+/** What is on disk of a growing trace, and the tail that is not. */
+function soFar({ traceId, unit, tail }: LiveTrace, traces: Traces): KnownTrace {
+  const kept = traces.get(traceId);
+  const lastMs = kept?.samples.at(-1)?.atMs ?? Number.NEGATIVE_INFINITY;
+  const samples = [...(kept?.samples ?? []), ...tail.filter(({ atMs }) => atMs > lastMs)];
+  return { unit, samples, chunkDigests: kept?.chunkDigests ?? [] };
 }
 
 export const emptyRecord = { kept: "inline", readings: [] } as const;

@@ -7,6 +7,10 @@ import { useNow } from "../device/device-context";
 import { useWakeLock } from "../device/use-wake-lock";
 import { useForm } from "../form/form-context";
 import { PadSheet } from "../form/pad-field";
+import { useLinkedGauges } from "../instruments/linked-gauges";
+import { RadioGauges } from "../instruments/radio-gauges";
+import { startLive } from "../instruments/start-live";
+import { useLiveRecording } from "../instruments/use-live-recording";
 import { stopwatchWords } from "../today/time-words";
 import type { QuantityName } from "../units/quantity-kinds";
 import { useUnits } from "../units/unit-choices";
@@ -60,10 +64,13 @@ export function TimedReadings(props: {
   const answered = useRef(false);
   const units = useUnits();
   useWakeLock(running);
+  const gauges = useLinkedGauges();
+  const byRadio = draft._live !== undefined && draft._live !== null;
+  useLiveRecording();
   const last = readings.at(-1);
   const dueS = props.nextDueS(last?.s ?? -1);
   const sinceS = running && now !== undefined ? (now - startMs) / 1000 : undefined;
-  const isDue = sinceS !== undefined && sinceS >= dueS;
+  const isDue = !byRadio && sinceS !== undefined && sinceS >= dueS;
   useEffect(() => {
     if (isDue) navigator.vibrate?.(200);
   }, [isDue]);
@@ -71,10 +78,12 @@ export function TimedReadings(props: {
   function start() {
     const ms = Date.now();
     set("_startMs", ms);
+    window.scrollTo(0, 0);
+    const [gauge] = gauges;
+    if (props.vacuum && gauge) return startLive(draft, set, gauge);
     set("source", "typed");
     set("record", { kept: "inline", readings: [] });
     setTaking({ atS: 0, part: 0, values: {} });
-    window.scrollTo(0, 0);
   }
   function take() {
     if (startMs === undefined) return;
@@ -95,6 +104,28 @@ export function TimedReadings(props: {
   const part = taking && props.parts[taking.part];
   const problem = open.get("record") ?? open.get("record.readings") ?? open.get("record.kept");
 
+  if (byRadio)
+    return (
+      <div className="grid gap-3">
+        <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
+          {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
+          <StateMark state="working" word="The gauge writes by itself" />
+        </div>
+        <RadioGauges />
+        {props.children}
+        <Button
+          className="justify-self-start"
+          onClick={() => {
+            set("_live", null);
+            set("record", { kept: "inline", readings: [] });
+            set("source", "typed");
+            set("_startMs", null);
+          }}
+        >
+          Leave this record and start anew
+        </Button>
+      </div>
+    );
   if (record.kept === "trace" || draft.source === "file")
     return (
       <div className="grid gap-3">
@@ -117,6 +148,7 @@ export function TimedReadings(props: {
     );
   return (
     <div className="grid gap-3" data-open-field={problem ? "" : undefined}>
+      {props.vacuum && !running && readings.length === 0 && <RadioGauges />}
       {!running && readings.length === 0 ? (
         <div className="flex flex-wrap gap-3">
           <Button kind="action" className="grow" onClick={start}>
@@ -127,14 +159,7 @@ export function TimedReadings(props: {
       ) : (
         <>
           <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
-            {sinceS !== undefined && (
-              <p className="font-mono text-title tabular-nums">
-                {stopwatchWords(sinceS)}
-                {props.goalS !== undefined && (
-                  <span className="font-sans text-body text-ink-soft"> of {stopwatchWords(props.goalS)}</span>
-                )}
-              </p>
-            )}
+            {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
             {sinceS !== undefined &&
               (isDue ? (
                 <StateMark state="needs-you" word="Read the gauge now" />
@@ -198,6 +223,15 @@ export function TimedReadings(props: {
         />
       )}
     </div>
+  );
+}
+
+function Clock({ sinceS, goalS }: { sinceS: number; goalS: number | undefined }) {
+  return (
+    <p className="font-mono text-title tabular-nums">
+      {stopwatchWords(sinceS)}
+      {goalS !== undefined && <span className="font-sans text-body text-ink-soft"> of {stopwatchWords(goalS)}</span>}
+    </p>
   );
 }
 

@@ -8,14 +8,14 @@ import { otherWords, type QuantityName, quantityWords, type UnitChoices } from "
 const NAME = "units";
 const none: UnitChoices = {};
 
-/** The units chosen on this tablet; choosing one on the pad changes it everywhere. */
+/** The units of the person at the tablet; choosing one on the pad changes it everywhere. */
 export function useUnits() {
-  const { store } = useDevice();
-  const choices = useLive(
-    NAME,
-    ["kept"],
-    async () => ((await store.kept.get(NAME))?.value as UnitChoices | undefined) ?? none,
-  );
+  const { store, desk } = useDevice();
+  const name = `${NAME} ${desk.person}`;
+  const choices = useLive(name, ["kept"], async () => {
+    const kept = (await store.kept.get(name)) ?? (await store.kept.get(NAME)); // an earlier program kept them for the tablet
+    return (kept?.value as UnitChoices | undefined) ?? none;
+  });
   const [pressed, setPressed] = useState(none);
   useEffect(() => {
     setPressed((before) => {
@@ -26,9 +26,9 @@ export function useUnits() {
   const current = { ...(choices ?? none), ...pressed }; // what was pressed counts at once, not when it is on disk
   return {
     choices: current,
-    choose: (name: QuantityName, key: string) => {
-      setPressed((before) => ({ ...before, [name]: key }));
-      void store.kept.put({ name: NAME, value: { ...current, [name]: key } });
+    choose: (quantity: QuantityName, key: string) => {
+      setPressed((before) => ({ ...before, [quantity]: key }));
+      void store.kept.put({ name, value: { ...current, [quantity]: key } });
     },
     words: (name: QuantityName, wire: number) => quantityWords(name, wire, current),
     both: (name: QuantityName, wire: number) => {

@@ -1,11 +1,10 @@
 import type { EntryContent, JobState, LogEntry } from "@/lib/hvac/procedure";
 import { foldJob } from "@/lib/hvac/procedure";
 import type { EntryId, TraceId } from "@/lib/ids";
-import type { KnownTrace } from "@/lib/sync/device";
 import { closingDigest } from "@/lib/sync/digest";
 import { headsOf, unstamped, wireOf } from "@/lib/sync/protocol";
 import { rememberedJudges } from "@/lib/sync/remembered-judges";
-import { traceShelf } from "@/lib/sync/trace";
+import { type KnownTrace, traceShelf } from "@/lib/sync/trace";
 
 /** The job's state, by the same functions the server uses. */
 export function foldHere(entries: Iterable<LogEntry>, traces: ReadonlyMap<TraceId, KnownTrace>): JobState {
@@ -32,10 +31,4 @@ export function foldWith(
     ...content,
   } as Parameters<typeof unstamped>[0]); // kind and body are paired in the content
   return foldHere([...entries, tried], traces);
-}
-
-/** The closing entry over everything seen at the moment of writing. */
-export function closingContent(seen: readonly LogEntry[], heads: readonly EntryId[]): EntryContent {
-  const digest = closingDigest(seen.map(wireOf), heads);
-  return { kind: "job-closed", body: { heads: [...heads], digest } };
 }

@@ -1,0 +1,107 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/components/ui/button";
+import { StateMark } from "@/components/ui/state-mark";
+import { paToMicron } from "@/lib/hvac";
+import type { RadioGauge } from "@/lib/instruments/radio-gauge";
+import { useNow } from "../device/device-context";
+import { stopwatchWords } from "../today/time-words";
+import { useUnits } from "../units/unit-choices";
+import { hasRadio, letGo, linkGauge, useLinkedGauges, useStanding } from "./linked-gauges";
+
+const MOST = 2;
+
+/** The gauges linked by Bluetooth with what they show, how the link is, and how two of them differ. Nothing where the browser has no radio. */
+export function RadioGauges() {
+  const gauges = useLinkedGauges();
+  const [linking, setLinking] = useState(false);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  if (!hasRadio()) return null;
+  async function link() {
+    setLinking(true);
+    setTrouble(await linkGauge());
+    setLinking(false);
+  }
+  const [own, other] = gauges;
+  return (
+    <section aria-label="Gauges by Bluetooth" className="grid gap-2">
+      {gauges.map((gauge, index) => (
+        <Linked key={`${gauge.standing.name} ${index}`} gauge={gauge} second={index > 0} />
+      ))}
+      {own && other && <Difference own={own} other={other} />}
+      {trouble && (
+        <p role="alert" className="font-medium text-refused">
+          {trouble}
+        </p>
+      )}
+      {gauges.length < MOST && (
+        <Button pending={linking} pendingWord="Looking for it" onClick={() => void link()}>
+          {gauges.length === 0 ? "Link a gauge by Bluetooth" : "Link a second gauge to compare"}
+        </Button>
+      )}
+    </section>
+  );
+}
+
+function Linked({ gauge, second }: { gauge: RadioGauge; second: boolean }) {
+  const { name, link, lostAtMs, batteryPercent, last } = useStanding(gauge);
+  const units = useUnits();
+  const now = useNow(1000);
+  const silentS = last && now !== undefined ? Math.max(0, (now - last.atMs) / 1000) : 0;
+  return (
+    <div className="flex flex-wrap items-center gap-x-4 gap-y-1 border-b border-hairline py-1">
+      <p className="grow">
+        {link === "linked" && silentS < SILENT_S ? (
+          <StateMark state="working" word={`${name} linked`} />
+        ) : link === "linked" ? (
+          <StateMark state="needs-you" word={`${name} is linked and says nothing since ${stopwatchWords(silentS)}`} />
+        ) : (
+          <StateMark
+            state="needs-you"
+            word={`Link to ${name} lost${lostAtMs && now !== undefined ? ` ${stopwatchWords(Math.max(0, now - lostAtMs) / 1000)} ago` : ""}: looking for it`}
+          />
+        )}
+        {batteryPercent !== null && (
+          <span className={batteryPercent <= LOW_PERCENT ? "font-semibold text-needs-you" : "text-ink-soft"}>
+            {" "}
+            Battery {batteryPercent} %
+          </span>
+        )}
+        {second && <span className="text-ink-soft"> to compare</span>}
+      </p>
+      {last && <span className="font-mono tabular-nums">{units.both("vacuum", paToMicron(last.pressureAbsPa))}</span>}
+      <Button kind="plain" onClick={() => letGo(gauge)}>
+        Let go of {name}
+      </Button>
+      {link === "lost" && (
+        <p className="basis-full text-small text-ink-soft">
+          Nothing is made up for this time: the gap stays open in the record. Come closer, or look at its battery.
+        </p>
+      )}
+    </div>
+  );
+}
+const SILENT_S = 10;
+const LOW_PERCENT = 15;
+
+/** Two gauges on one circuit: at rest they agree within their accuracy. [common practice] */
+function Difference({ own, other }: { own: RadioGauge; other: RadioGauge }) {
+  const units = useUnits();
+  const [first, second] = [useStanding(own).last, useStanding(other).last];
+  if (!first || !second || Math.abs(first.atMs - second.atMs) > TOGETHER_MS) return null;
+  const [a, b] = [first.pressureAbsPa, second.pressureAbsPa];
+  const apart = Math.abs(a - b);
+  const share = apart / Math.max(1e-9, Math.max(a, b));
+  return (
+    <p>
+      {units.both("vacuum", paToMicron(apart))} apart, {Math.round(share * 100)} % of the higher.{" "}
+      {share > FAR_APART
+        ? "That is more than two good gauges differ at rest: look at oil in a sensor, a closed core, or the hose between them."
+        : "They agree."}
+    </p>
+  );
+}
+const TOGETHER_MS = 5_000;
+/** Electronic vacuum gauges are commonly stated at 10 to 15 % of the reading; two of them at the far ends. [common practice] */
+const FAR_APART = 0.25;
