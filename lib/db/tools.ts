@@ -1,6 +1,8 @@
 import "server-only";
 import { v7 as uuidv7 } from "uuid";
+import type { InvalidFields } from "@/lib/registry/form";
 import type { ToolFields, ToolKind } from "@/lib/registry/tool";
+import { keepWhatCameSince, type ToolShown } from "@/lib/registry/tool-shown";
 import { err, ok, type Result } from "@/lib/result";
 import { fromColumn, toColumn } from "./calendar-date";
 import type { Tool } from "./generated/client";
@@ -32,10 +34,20 @@ export async function createTool(tx: TenantTx, fields: ToolFields): Promise<Resu
   return ok(id);
 }
 
-export async function updateTool(tx: TenantTx, id: string, fields: ToolFields): Promise<Result<null, HolderRefusal>> {
+/** Writes what the form changed and leaves what logs and history changed since it was opened; what was written, or why nothing was. */
+export async function updateTool(
+  tx: TenantTx,
+  id: string,
+  fields: ToolFields,
+  shown: ToolShown,
+): Promise<Result<ToolFields, HolderRefusal | InvalidFields>> {
   if (!(await isHolder(tx, fields.heldBy))) return err({ code: "no-such-holder" });
-  const { count } = await tx.tool.updateMany({ where: { id }, data: columns(fields) });
-  return count === 1 ? ok(null) : err({ code: "not-found" });
+  await tx.$queryRaw`select 1 from tool where id = ${id}::uuid for update`;
+  const now = await findTool(tx, id);
+  if (!now) return err({ code: "not-found" });
+  const kept = keepWhatCameSince(shown, fields, now);
+  if (kept.ok) await tx.tool.updateMany({ where: { id }, data: columns(kept.value) });
+  return kept;
 }
 
 export async function setToolRetired(tx: TenantTx, id: string, retired: boolean): Promise<boolean> {

@@ -29,6 +29,7 @@ import type { CylinderFields } from "@/lib/registry/cylinder";
 import type { EquipmentFields } from "@/lib/registry/equipment";
 import { previewImport } from "@/lib/registry/import/preview";
 import { type ToolFields, toolForm } from "@/lib/registry/tool";
+import { shownOf } from "@/lib/registry/tool-shown";
 import { type FreshDatabase, freshDatabase, withConnection } from "./fresh-database";
 
 const customer: CustomerFields = {
@@ -242,7 +243,10 @@ describe("to company B, a thing of company A", () => {
       expect(await setEquipmentArchived(tx, ids.equipmentId, true)).toBe(false);
       expect(await updateCircuit(tx, ids.circuitId, { ...circuit, name: "B" })).toBe(false);
       expect(await setCircuitArchived(tx, ids.circuitId, true)).toBe(false);
-      expect(await updateTool(tx, ids.toolId, tool)).toEqual({ ok: false, error: { code: "not-found" } });
+      expect(await updateTool(tx, ids.toolId, tool, shownOf(tool))).toEqual({
+        ok: false,
+        error: { code: "not-found" },
+      });
       expect(await setToolRetired(tx, ids.toolId, true)).toBe(false);
       expect(await updateCylinder(tx, ids.cylinderId, cylinder)).toEqual({ ok: false, error: { code: "not-found" } });
       expect(await setCylinderRetired(tx, ids.cylinderId, true)).toBe(false);

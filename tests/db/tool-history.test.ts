@@ -4,10 +4,11 @@ import { listFallingOutOfDate } from "@/lib/db/exceptions";
 import { receiveEntries } from "@/lib/db/receive-entries";
 import { type TenantTx, withTenant } from "@/lib/db/tenant";
 import { addToolEvent, readToolHistory } from "@/lib/db/tool-history";
-import { createTool, findTool } from "@/lib/db/tools";
+import { createTool, findTool, updateTool } from "@/lib/db/tools";
 import { EntryId, InstallationId, ToolId } from "@/lib/ids";
 import { toolForm } from "@/lib/registry/tool";
 import { toolEventForm } from "@/lib/registry/tool-event";
+import { shownOf } from "@/lib/registry/tool-shown";
 import { headsOf, makeEntry } from "@/lib/sync/protocol";
 import { recordOf } from "../hvac/procedure/evidence-samples";
 import { type TwoCompanies, twoCompanies } from "./two-companies";
@@ -69,6 +70,19 @@ test("a pump's oil hours grow by what the logs say, shrink by a correction, and 
   const { uses, blankOffs } = await inAlder((tx) => readToolHistory(tx, pump));
   expect(uses.map(({ superseded }) => superseded).filter(Boolean)).toHaveLength(1);
   expect(blankOffs).toHaveLength(3);
+});
+
+test("a form that was open while a log added hours keeps them, and a corrected count has them on top", async () => {
+  const fields = { kind: "pump", name: "Pump in two hands", oilRunHours: "2" };
+  const pump = await inAlder((tx) => add(tx, fields));
+  const opened = shownOf((await inAlder((tx) => findTool(tx, pump)))!);
+  await evacuate(pump, 1.5, "2026-11-10");
+  const save = (typed: object) =>
+    inAlder((tx) => updateTool(tx, pump, toolForm.parse({ serial: "", heldBy: "", ...fields, ...typed }), opened));
+  await save({ name: "Pump, renamed" });
+  expect(await oilOf(pump)).toBeCloseTo(3.5, 9);
+  await save({ oilRunHours: "4" }); // two hours more than the form showed
+  expect(await oilOf(pump)).toBeCloseTo(5.5, 9);
 });
 
 test("two gauges too far apart are both in doubt until calibrated, and the supervisor's list says so", async () => {

@@ -2,6 +2,7 @@
 
 import { revalidatePath } from "next/cache";
 import { notFound, redirect } from "next/navigation";
+import * as z from "zod";
 import type { RegisterFailure } from "@/components/registry/failure";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
@@ -11,9 +12,10 @@ import { addToolEvent } from "@/lib/db/tool-history";
 import { createTool, findTool, type HolderRefusal, setToolRetired, updateTool } from "@/lib/db/tools";
 import { ToolId } from "@/lib/ids";
 import { changes } from "@/lib/registry/changes";
-import { readForm, take } from "@/lib/registry/form";
+import { type InvalidFields, readForm, take } from "@/lib/registry/form";
 import { toolForm } from "@/lib/registry/tool";
 import { toolEventForm } from "@/lib/registry/tool-event";
+import { toolShown } from "@/lib/registry/tool-shown";
 import { err, ok, type Result } from "@/lib/result";
 
 export async function addTool(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
@@ -33,14 +35,15 @@ export async function addTool(_previous: unknown, form: FormData): Promise<Resul
 export async function changeTool(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {
   const { slug, companyId, personId } = await requireMember(form.get("company"), ...office);
   const id = ToolId.safeParse(take(form, "toolId"));
-  if (!id.success) notFound();
+  const shown = z.string().transform(fromJson).pipe(toolShown).safeParse(take(form, "shown"));
+  if (!id.success || !shown.success) notFound();
   const fields = readForm(form, toolForm, ["ratedFor"]);
   if (!fields.ok) return fields;
   const changed = await withTenant(companyId, async (tx) => {
     const before = await findTool(tx, id.data);
-    const outcome = await updateTool(tx, id.data, fields.value);
+    const outcome = await updateTool(tx, id.data, fields.value, shown.data);
     if (!outcome.ok || !before) return outcome;
-    const detail = changes(before, fields.value);
+    const detail = changes(before, outcome.value);
     await recordOfficeEvent(tx, personId, { what: "changed", subject: "tool", subjectId: id.data, detail });
     return outcome;
   });
@@ -86,6 +89,15 @@ export async function writeToolEvent(_previous: unknown, form: FormData): Promis
   return ok(null);
 }
 
-function refuse(refusal: HolderRefusal): Result<never, RegisterFailure> {
+function refuse(refusal: HolderRefusal | InvalidFields): Result<never, RegisterFailure> {
+  if (refusal.code === "invalid-fields") return err(refusal);
   return refusal.code === "not-found" ? notFound() : err({ code: refusal.code });
+}
+
+function fromJson(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
 }

@@ -14,6 +14,7 @@ import { readToolHistory } from "@/lib/db/tool-history";
 import { findTool, listTools } from "@/lib/db/tools";
 import { ToolId } from "@/lib/ids";
 import { eventsOf } from "@/lib/registry/tool-event";
+import { shownOf } from "@/lib/registry/tool-shown";
 import { dayAt } from "@/lib/work/site-time";
 import { ToolHistory } from "../_components/tool-history";
 import { toolEventParts, toolFormParts, toolValues } from "../_components/tool-parts";
@@ -96,7 +97,7 @@ export default async function ToolPage(props: { params: Promise<{ company: strin
         <Section title="What the register says of it">
           <RegisterForm
             action={changeTool}
-            hidden={{ company, toolId: tool.id }}
+            hidden={{ company, toolId: tool.id, shown: JSON.stringify(shownOf(tool)) }}
             parts={toolFormParts(people)}
             values={toolValues(tool)}
             submit="Save"

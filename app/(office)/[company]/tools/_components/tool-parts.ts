@@ -4,6 +4,7 @@ import { choicesOf, toolKindWord } from "@/components/registry/words";
 import type { findTool } from "@/lib/db/tools";
 import { RESOLUTION_UNITS, SAFETY_CLASSES, type ToolKind, toolParts } from "@/lib/registry/tool";
 import { eventsOf, type ToolEventKind } from "@/lib/registry/tool-event";
+import { shownHours } from "@/lib/registry/tool-shown";
 
 const only = (part: keyof typeof toolParts) => ({ field: "kind", is: toolParts[part] });
 const same = (text: string) => ({ value: text, label: text });
@@ -205,7 +206,7 @@ export function toolValues(tool: NonNullable<Awaited<ReturnType<typeof findTool>
     litresPerSecond: number(tool.litresPerSecond),
     ultimateMicron: number(tool.ultimateMicron),
     oilChangedOn: tool.oilChangedOn ?? "",
-    oilRunHours: number(tool.oilRunHours === null ? null : Math.round(tool.oilRunHours * 100) / 100),
+    oilRunHours: number(shownHours(tool.oilRunHours)),
     checkDueOn: tool.checkDueOn ?? "",
   };
 }
