@@ -1,31 +1,15 @@
-import { hash } from "@node-rs/argon2";
 import type { Client } from "pg";
-import { v7 as uuidv7 } from "uuid";
+import { plantCompanyWith } from "../company/plant-owner";
 
 /** The large one: five years, 60 technicians, 250 000 closed jobs, six in a hundred back. */
 export const LARGE = { slug: "oakmere", jobs: 250_000, days: 1825, people: 60, orders: 20_000 };
 const SMALL = { jobs: 60, days: 300, people: 3, orders: 60 };
-export const BENCH_PASSWORD = "twelve dry hoses";
 
 type Size = Omit<typeof LARGE, "slug">;
 
 /** One company of this size with an owner who can sign in; jobs without logs, outcomes and tallies as the triggers would leave them. */
 export async function plantCompany(client: Client, slug: string, size: Size, withOwner: boolean): Promise<string> {
-  const id = uuidv7();
-  await client.query("insert into gate.company (id, slug) values ($1, $2)", [id, slug]);
-  await client.query(
-    "insert into company (tenant_id, name, time_zone, is_demo) values ($1, $2, 'America/Chicago', true)",
-    [id, `${slug} (invented)`],
-  );
-  if (withOwner) {
-    const [owner, email] = [uuidv7(), `owner@${slug}.example`];
-    const kept = [owner, email, "Owner", await hash(BENCH_PASSWORD)];
-    await client.query("insert into gate.person (id, email, name, password_hash) values ($1, $2, $3, $4)", kept);
-    await client.query(
-      "insert into member (tenant_id, person_id, name, email, roles) values ($1, $2, 'Owner', $3, '{owner}')",
-      [id, owner, email],
-    );
-  }
+  const id = await plantCompanyWith(client, slug, withOwner);
   await client.query(
     PLANT.replaceAll("$company", `'${id}'::uuid`).replaceAll(/\$(jobs|days|people|orders)/g, (_, name) =>
       String(size[name as keyof Size]),
@@ -41,6 +25,7 @@ export async function plantSmallUpTo(client: Client, count: number): Promise<voi
 }
 
 const PLANT = `
+  set local enable_nestloop = off; -- nothing is analyzed yet: joined row by row, the large one would take an hour
   insert into member (tenant_id, person_id, name, email, roles)
     select $company, gen_random_uuid(), 'Person ' || n, 'person' || n || '@bench.example', '{technician}' from generate_series(1, $people) n;
   insert into customer (tenant_id, id, name) values ($company, gen_random_uuid(), 'Customer');
@@ -55,15 +40,16 @@ const PLANT = `
   insert into work_order (tenant_id, id, number, service_call_id, state)
     select $company, gen_random_uuid(), n, c.id, 'done' from service_call c, generate_series(1, $orders) n where c.tenant_id = $company;
   create temporary table drawn on commit drop as
-    with people as (select array_agg(person_id) as ids from member where tenant_id = $company and roles = '{technician}'),
-         orders as (select array_agg(id order by number) as ids from work_order where tenant_id = $company),
-         circuits as (select array_agg(id) as ids from circuit where tenant_id = $company)
-    select gen_random_uuid() as id, n, orders.ids[1 + n % $orders] as work_order, circuits.ids[1 + n % least(2000, $jobs)] as circuit,
-      people.ids[1 + floor(random() * $people)::int] as person, current_date - floor(random() * $days)::int as closed,
-      (array['strong', 'strong', 'fair', 'weak'])[1 + floor(random() * 4)::int] as strength,
-      (array['leak_repair', 'compressor_change', 'pump_down_service'])[1 + floor(random() * 3)::int] as kind,
-      (array['0-4', '5-9', '10-14', '15+'])[1 + floor(random() * 4)::int] as age
-    from generate_series(1, $jobs) n, people, orders, circuits;
+    with people as (select person_id, row_number() over () - 1 as at from member where tenant_id = $company and roles = '{technician}'),
+         orders as (select id, number - 1 as at from work_order where tenant_id = $company),
+         circuits as (select id, row_number() over () - 1 as at from circuit where tenant_id = $company),
+         dice as materialized (select n, floor(random() * $people)::int as person, floor(random() * $days)::int as days_ago,
+                                 floor(random() * 4)::int as strength, floor(random() * 3)::int as kind, floor(random() * 4)::int as age
+                               from generate_series(1, $jobs) n)
+    select gen_random_uuid() as id, n, o.id as work_order, c.id as circuit, p.person_id as person, current_date - d.days_ago as closed,
+      (array['strong', 'strong', 'fair', 'weak'])[1 + d.strength] as strength,
+      (array['leak_repair', 'compressor_change', 'pump_down_service'])[1 + d.kind] as kind, (array['0-4', '5-9', '10-14', '15+'])[1 + d.age] as age
+    from dice d join people p on p.at = d.person join orders o on o.at = n % $orders join circuits c on c.at = n % least(2000, $jobs);
   insert into circuit_job (tenant_id, id, number, work_order_id, circuit_id, state, strength, summary)
     select $company, id, n, work_order, circuit, 'closed', strength, jsonb_build_object('kind', kind, 'steps', '[]'::jsonb) from drawn;
   insert into job_outcome (tenant_id, job_id, closed_on, strength, job_kind, unit_age, person_id, callback_on)

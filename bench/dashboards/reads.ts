@@ -3,10 +3,10 @@ import { listDecisions } from "@/lib/db/quality-decisions";
 import { withTenant } from "@/lib/db/tenant";
 import { CompanyId } from "@/lib/ids";
 import { addDays } from "@/lib/work/site-time";
+import { timeReads } from "../company/time-reads";
 
 // The dashboards' own queries, one transaction each, without a page around them: company, rounds; prints milliseconds by page.
 const company = CompanyId.parse(process.argv[2]);
-const rounds = Number(process.argv[3]);
 const now = new Date();
 const today = now.toISOString().slice(0, 10);
 const question = (days: number) => ({
@@ -28,14 +28,5 @@ const reads = {
   decisions: () => withTenant(company, (tx) => listDecisions(tx, { today, now, weakDays: 30 })),
 };
 
-const took: Record<string, number[]> = {};
-for (const [name, read] of Object.entries(reads)) {
-  took[name] = [];
-  for (let round = 0; round < rounds + 2; round += 1) {
-    const at = performance.now();
-    await read();
-    if (round >= 2) took[name].push(performance.now() - at);
-  }
-}
-console.log(JSON.stringify(took));
+await timeReads(reads, Number(process.argv[3]));
 process.exit(0); // the pool would hold the process

@@ -17,6 +17,20 @@ export interface SurvivalLayout {
   readonly lines: readonly SurvivalLine[];
 }
 
+const MOST_ROWS = 20;
+
+/** The steps as a table is read: each day while they are few, else the last step of each week with the week's callbacks. */
+export function rowsByWeek(points: readonly SurvivalPoint[]): readonly SurvivalPoint[] {
+  if (points.length <= MOST_ROWS) return points;
+  const weeks = new Map<number, SurvivalPoint>();
+  for (const point of points) {
+    const week = Math.ceil(point.day / 7);
+    const { events, atRisk } = weeks.get(week) ?? { events: 0, atRisk: point.atRisk };
+    weeks.set(week, { ...point, events: events + point.events, atRisk });
+  }
+  return [...weeks.values()];
+}
+
 /** Share of jobs still without a callback over the days since closing, as steps; the band is the interval at each step. */
 export function layoutSurvival(
   survival: { readonly sound: readonly SurvivalPoint[]; readonly weak: readonly SurvivalPoint[] },

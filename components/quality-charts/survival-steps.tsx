@@ -3,7 +3,7 @@ import type { QualityReport } from "@/lib/quality";
 import { BottomAxis, LeftAxis } from "./axes";
 import { ChartFigure } from "./chart-figure";
 import { shareWords } from "./frame";
-import { layoutSurvival } from "./survival-steps-layout";
+import { layoutSurvival, rowsByWeek } from "./survival-steps-layout";
 
 /** Told apart by their dashes too, for a black and white copy. */
 const dashOf = { sound: undefined, weak: "6 4" } as const;
@@ -57,12 +57,12 @@ export function SurvivalSteps(props: {
             <Table
               key={key}
               caption={key === "sound" ? "Strong or fair proof" : "Weak proof or none"}
-              rows={survival[key]}
+              rows={rowsByWeek(survival[key])}
               rowKey={({ day }) => String(day)}
               maxHeight="16rem"
               empty={<p className="text-ink-soft">{key === "sound" ? "Strong or fair" : "Weak"} proof: no callback.</p>}
               columns={[
-                { key: "day", header: "Day", numeric: true, cell: ({ day }) => day },
+                { key: "day", header: "Up to day", numeric: true, cell: ({ day }) => day },
                 { key: "risk", header: "At risk", numeric: true, cell: ({ atRisk }) => atRisk },
                 { key: "events", header: "Came back", numeric: true, cell: ({ events }) => events },
                 { key: "s", header: "Still without", numeric: true, cell: (point) => shareWords(point.survival) },

@@ -7,53 +7,46 @@ import type { JobSummary } from "./job-summary";
 import { listMemberNames } from "./jobs";
 import type { TenantTx } from "./tenant";
 
-const shown = {
-  id: true,
-  number: true,
-  state: true,
-  summary: true,
-  circuit: { select: { name: true, equipment: { select: { name: true } } } },
-  workOrder: { select: { serviceCall: { select: { customer: { select: { name: true } } } } } },
-} as const;
-
 /** What waits for a supervisor and what may go wrong next; `weakDays` is how far back weak proofs are listed. */
 export async function listDecisions(tx: TenantTx, asked: { today: string; now: Date; weakDays: number }) {
   const { today, now, weakDays } = asked;
+  const only = { select: { id: true }, take: 50 } as const;
   const asking = await tx.circuitJob.findMany({
+    ...only,
     where: { asksOverride: true },
-    select: shown,
     orderBy: { changedAt: "asc" },
-    take: 50,
   });
   const failedHolds = await tx.circuitJob.findMany({
+    ...only,
     where: {
       state: { not: "closed" },
       summary: { path: ["steps"], array_contains: [{ step: "hold", status: "refused" }] },
     },
-    select: shown,
     orderBy: { changedAt: "desc" },
-    take: 50,
   });
   const weak = await tx.jobOutcome.findMany({
     where: { closedOn: { gte: toColumn(addDays(today, -weakDays))! }, strength: { in: ["weak", "none"] } },
-    select: { closedOn: true, strength: true, callbackOn: true, job: { select: shown } },
+    select: { jobId: true, closedOn: true, strength: true, callbackOn: true },
     orderBy: [{ closedOn: "desc" }, { jobId: "desc" }],
     take: 50,
   });
+  const jobs = await readShownJobs(tx, [...[...asking, ...failedHolds].map(({ id }) => id), ...weak.map(jobIdOf)]);
   return {
     names: await listMemberNames(tx),
-    asked: asking.flatMap((job) => (summaryOf(job).asks ?? []).map((ask) => ({ ask, ...nameOf(job) }))),
-    failedHolds: failedHolds.map((job) => ({
-      ...nameOf(job),
-      why: (summaryOf(job).missing ?? []).filter(({ step }) => step === "hold").map(({ text }) => text),
-    })),
-    weak: weak.map(({ job, closedOn, strength, callbackOn }) => ({
-      ...nameOf(job),
-      strength,
-      closedOn: fromColumn(closedOn)!,
-      callbackOn: fromColumn(callbackOn),
-      why: summaryOf(job).proofReasons ?? [],
-    })),
+    asked: asking.flatMap(({ id }) => {
+      const { summary, ...job } = jobs.get(id)!;
+      return (summary.asks ?? []).map((ask) => ({ ask, ...job }));
+    }),
+    failedHolds: failedHolds.map(({ id }) => {
+      const { summary, ...job } = jobs.get(id)!;
+      const why = (summary.missing ?? []).filter(({ step }) => step === "hold").map(({ text }) => text);
+      return { ...job, why };
+    }),
+    weak: weak.map(({ jobId, strength, closedOn, callbackOn }) => {
+      const { summary, ...job } = jobs.get(jobId)!;
+      const days = { closedOn: fromColumn(closedOn)!, callbackOn: fromColumn(callbackOn) };
+      return { ...job, strength, ...days, why: summary.proofReasons ?? [] };
+    }),
     proposedCallbacks: await countProposedCallbacks(tx),
     falling: await listFallingOutOfDate(tx, addDays(today, 30)),
     awaited: await listAwaitedWork(tx),
@@ -61,21 +54,28 @@ export async function listDecisions(tx: TenantTx, asked: { today: string; now: D
   };
 }
 
-type ShownJob = { id: string; number: bigint; summary: unknown; circuit: Named; workOrder: Ordered };
-type Named = { name: string; equipment: { name: string } };
-type Ordered = { serviceCall: { customer: { name: string } } };
+const jobIdOf = ({ jobId }: { jobId: string }) => jobId;
 
-function summaryOf(job: Pick<ShownJob, "summary">): Partial<JobSummary> {
-  return job.summary as Partial<JobSummary>;
+interface ShownJob {
+  readonly jobId: string;
+  readonly number: number;
+  readonly unit: string;
+  readonly customer: string;
+  readonly summary: Partial<JobSummary>;
 }
 
-function nameOf(job: ShownJob) {
-  return {
-    jobId: job.id,
-    number: Number(job.number),
-    unit: `${job.circuit.equipment.name}, ${job.circuit.name}`,
-    customer: job.workOrder.serviceCall.customer.name,
-  };
+/** Jobs with what names them. One statement: the typed client asks for each relation by the product of two lists, which reads a large company whole. */
+async function readShownJobs(tx: TenantTx, ids: readonly string[]): Promise<Map<string, ShownJob>> {
+  const rows = await tx.$queryRaw<(Omit<ShownJob, "number"> & { number: bigint })[]>`
+    select j.id::text as "jobId", j.number, j.summary, e.name || ', ' || c.name as unit, k.name as customer
+    from circuit_job j
+    join circuit c on c.tenant_id = j.tenant_id and c.id = j.circuit_id
+    join equipment e on e.tenant_id = c.tenant_id and e.id = c.equipment_id
+    join work_order o on o.tenant_id = j.tenant_id and o.id = j.work_order_id
+    join service_call s on s.tenant_id = o.tenant_id and s.id = o.service_call_id
+    join customer k on k.tenant_id = s.tenant_id and k.id = s.customer_id
+    where j.id = any (${[...new Set(ids)]}::uuid[])`;
+  return new Map(rows.map((row) => [row.jobId, { ...row, number: Number(row.number) }]));
 }
 
 export interface AwaitedWork {

@@ -7,7 +7,7 @@ import { layoutGaps } from "@/components/quality-charts/gap-points-layout";
 import { layoutMonths } from "@/components/quality-charts/month-dots-layout";
 import { layoutFunnel } from "@/components/quality-charts/people-funnel-layout";
 import { layoutRateDots } from "@/components/quality-charts/rate-dots-layout";
-import { layoutSurvival } from "@/components/quality-charts/survival-steps-layout";
+import { layoutSurvival, rowsByWeek } from "@/components/quality-charts/survival-steps-layout";
 import { chartJobsBetween, estimateRate, estimateSurvival, judgePeople } from "@/lib/quality";
 
 const frames: readonly Frame[] = [
@@ -62,6 +62,22 @@ describe.each(frames)("on paper of $widthPx px", (frame) => {
           expect(points[0]).toBeCloseTo(plot.left, 3);
         }
         expect(Math.abs(lines[0]!.end.y - lines[1]!.end.y)).toBeGreaterThanOrEqual(frame.textPx * 2.59);
+      }),
+    );
+  });
+
+  test("a table by weeks loses no callback and ends where the steps end", () => {
+    const follow = fc.array(fc.record({ day: fc.integer({ min: 0, max: 90 }), event: fc.boolean() }), {
+      maxLength: 200,
+    });
+    fc.assert(
+      fc.property(follow, (group) => {
+        const points = estimateSurvival(group);
+        const rows = rowsByWeek(points);
+        const events = (of: typeof rows) => of.reduce((sum, each) => sum + each.events, 0);
+        expect(events(rows)).toBe(events(points));
+        expect(rows.at(-1)?.survival).toBe(points.at(-1)?.survival);
+        expect(rows.length).toBeLessThanOrEqual(20);
       }),
     );
   });
