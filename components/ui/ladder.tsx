@@ -49,7 +49,7 @@ function RungBody({ rung, current }: { rung: Rung; current: boolean }) {
   );
   if (!rung.href) return <div className={className}>{words}</div>;
   return (
-    <Link href={rung.href} className={className} aria-current={current ? "step" : undefined}>
+    <Link prefetch={false} href={rung.href} className={className} aria-current={current ? "step" : undefined}>
       {words}
     </Link>
   );

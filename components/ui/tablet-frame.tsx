@@ -24,6 +24,7 @@ export function TabletFrame(props: {
         <div className="flex min-h-14 items-center gap-4 px-4">
           {props.back && (
             <Link
+              prefetch={false}
               href={props.back.href}
               aria-label={props.back.label}
               className="-ml-4 grid size-14 place-items-center no-underline"

@@ -21,7 +21,11 @@ export function NothingKept(props: { what: string; outcome: FetchOutcome; onRetr
           happened="The session has ended."
           safe="What was saved on this tablet is still here."
           todo="Sign in again to fetch it."
-          action={<LinkButton href="/sign-in">Sign in</LinkButton>}
+          action={
+            <LinkButton prefetch={false} href="/sign-in">
+              Sign in
+            </LinkButton>
+          }
         />
       );
     case "forbidden":

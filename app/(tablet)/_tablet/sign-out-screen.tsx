@@ -44,7 +44,9 @@ export function SignOutScreen() {
           >
             {waiting > 0 ? "Lock it away and sign out" : "Sign out"}
           </Button>
-          <LinkButton href={home.href}>Stay signed in</LinkButton>
+          <LinkButton prefetch={false} href={home.href}>
+            Stay signed in
+          </LinkButton>
         </>
       }
     >

@@ -20,8 +20,8 @@ export async function fetchPage(
   const response = await ask(path, { headers: { accept: "application/json" } }).catch(() => null);
   if (!response) return "no-network";
   if (!response.ok) return outcomeOf(response.status);
-  await noteServerClock(store, response.headers.get("date"), now());
-  const content: unknown = await response.json();
+  const noted = noteServerClock(store, response.headers.get("date"), now());
+  const [content] = await Promise.all([response.json() as Promise<unknown>, noted]);
   const { company, person } = desk;
   await store.pages.put({ company, person, name, fetchedAt: new Date(now()).toISOString(), content });
   return "fresh";

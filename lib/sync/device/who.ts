@@ -1,5 +1,5 @@
 import type { CompanyId, PersonId } from "@/lib/ids";
-import type { Desk } from "./device-rows";
+import type { Desk, KeptRow } from "./device-rows";
 import type { DeviceStore } from "./device-store";
 import { type FetchOutcome, outcomeOf } from "./fetch-log";
 import { lockAway, readKey, unlock } from "./lock-away";
@@ -64,13 +64,18 @@ export async function confirmPerson(store: DeviceStore, slug: string, ask: Ask, 
   await leaveAll(store, (before) => before.desk.person !== desk.person);
   const person: TabletPerson = { desk, name: me.person.name, companyName: me.company.name, roles: me.roles };
   let stillLocked = 0;
+  const known: KeptRow[] = [
+    { name: PERSON + slug, value: person },
+    { name: "last company", value: slug },
+  ];
   if (canLock()) {
     const key = await readKey(me.tabletKey);
     stillLocked = await unlock(store, desk, key);
-    await store.kept.put({ name: keyName(desk), value: key });
+    known.push({ name: keyName(desk), value: key });
   }
-  await store.kept.put({ name: PERSON + slug, value: person });
-  await store.kept.put({ name: "last company", value: slug });
+  await store.transaction("rw", ["kept"], async ({ kept: shelf }) => {
+    for (const row of known) await shelf.put(row);
+  });
   return { at: "confirmed", person, stillLocked };
 }
 

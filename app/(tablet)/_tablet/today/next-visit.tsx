@@ -55,13 +55,19 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
       <div className="flex flex-wrap gap-3 *:grow">
         {visit.state === "on-site" && job && moreJobs.length === 0 ? (
           <>
-            <LinkButton kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+            <LinkButton prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
               Go on with job {job.number}
             </LinkButton>
-            <LinkButton href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>The visit</LinkButton>
+            <LinkButton prefetch={false} href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
+              The visit
+            </LinkButton>
           </>
         ) : (
-          <LinkButton kind="action" href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
+          <LinkButton
+            prefetch={false}
+            kind="action"
+            href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}
+          >
             Open the visit
           </LinkButton>
         )}

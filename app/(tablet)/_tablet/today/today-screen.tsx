@@ -38,7 +38,7 @@ export function TodayScreen() {
       )}
       <KeptHere />
       <p className="flex flex-wrap gap-3 border-t border-hairline pt-4">
-        <LinkButton kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
+        <LinkButton prefetch={false} kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
           Sign out {person.name}
         </LinkButton>
       </p>

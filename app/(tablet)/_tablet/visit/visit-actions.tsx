@@ -55,7 +55,7 @@ export function VisitActions({ visit, steps }: { visit: DayVisit; steps: VisitSt
     </Button>
   );
   const toJob = job && (
-    <LinkButton key="job" kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+    <LinkButton key="job" prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
       {visit.jobs.length === 1 ? `Open job ${job.number}` : "Open the first job"}
     </LinkButton>
   );

@@ -1,6 +1,5 @@
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { preload } from "react-dom";
 import { placeOf } from "@/app/(tablet)/_tablet/place";
 import { TabletProgram } from "@/app/(tablet)/_tablet/tablet-program";
 import { requireMember } from "@/lib/auth/session";
@@ -15,6 +14,12 @@ export default async function TabletPage(props: { params: Promise<{ company: str
   const { company, place = [] } = await props.params;
   await requireMember(company, "technician", "supervisor");
   if (placeOf(place) === null) notFound();
-  for (const asked of ["me", "today"]) preload(`/api/${company}/${asked}`, { as: "fetch", crossOrigin: "anonymous" });
-  return <TabletProgram />;
+  return (
+    <>
+      {["me", "today"].map((asked) => (
+        <link key={asked} rel="preload" as="fetch" href={`/api/${company}/${asked}`} crossOrigin="anonymous" />
+      ))}
+      <TabletProgram />
+    </>
+  );
 }
