@@ -24,7 +24,7 @@ test.beforeAll(async ({ playwright }) => {
 });
 test.afterAll(() => request.dispose());
 
-const ourId = (name: string) => idsByName({ index: "0", traceId: uuidv7(), ...ids })(name);
+const ourId = (name: string) => idsByName({ index: "0", traceId: uuidv7(), pictureId: uuidv7(), ...ids })(name);
 const randomId = (name: string) => (name === "index" ? "0" : uuidv7());
 
 /** What an answer says, without the address asked for, ids, nonces, keys made for one answer and the order in which parts were streamed. */

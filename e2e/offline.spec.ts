@@ -120,7 +120,7 @@ test("a whole job is done with no network, through a reload and a kill, and arri
   ).toBeChecked();
   await tablet.pressureTest(page, nitrogenTable(1610));
   await tablet.goOn(page);
-  await tablet.leakCheck(page);
+  await tablet.leakCheck(page, "Liquid drier in");
   await tablet.goOn(page);
   await tablet.evacuate(page, pulldownTable());
   await tablet.goOn(page);
@@ -144,7 +144,7 @@ test("a whole job is done with no network, through a reload and a kill, and arri
   await tablet.goOn(page);
   await tablet.performanceCheck(page);
   await tablet.goOn(page);
-  await tablet.signRecords(page);
+  await tablet.signRecords(page, "B. Harrow");
   await tablet.closeJob(page);
   await expect(page.getByText(/Saved here, \d+ to send/)).toBeVisible();
   const before = await entriesOf(whole);
@@ -158,8 +158,32 @@ test("a whole job is done with no network, through a reload and a kill, and arri
   expect(mine.map(({ seq }) => seq)).toEqual(mine.map((_, index) => index + 1));
   expect(new Set(mine.map(({ id }) => id)).size).toBe(mine.length);
   expect(mine.at(-1)?.kind).toBe("job-closed");
+  await expectPictures(browser);
   await context.close();
 });
+
+/** The photo and the signature came after the log, small and saying nothing of the place; the supervisor sees both and erases one. */
+async function expectPictures(browser: Browser) {
+  const kept = () =>
+    ask<{ bytes: Buffer | null }>("select bytes from job_picture where job_id = $1 order by id", [whole.job]);
+  await expect.poll(async () => (await kept()).length, { timeout: 20_000 }).toBe(2);
+  for (const { bytes } of await kept()) {
+    expect(bytes!.length).toBeLessThan(500_000);
+    expect(bytes!.includes("Exif") || bytes!.includes("51 N")).toBe(false);
+  }
+  const page = await pageOf(browser, people.supervisor);
+  await page.goto(`/${COMPANY}/jobs/${whole.job}`);
+  for (const name of [/^Leak check: Liquid drier in/, /^Signature for the customer/]) {
+    const picture = page.getByRole("img", { name });
+    await picture.scrollIntoViewIfNeeded();
+    await expect.poll(() => picture.evaluate((shown: HTMLImageElement) => shown.naturalWidth)).toBeGreaterThan(100);
+  }
+  await page.getByText(/^Erase.*Signature/).click();
+  await page.getByRole("button", { name: "Erase for good" }).click();
+  await expect(page.getByText("Erased", { exact: true })).toBeVisible();
+  expect((await kept()).map(({ bytes }) => bytes === null)).toEqual([false, true]);
+  await page.context().close();
+}
 
 test("two tablets without a network on one job: all of both arrives once, and both see the same job", async ({
   browser,

@@ -103,6 +103,26 @@ export async function recover(page: Page, grossBeforeLb = 30, grossAfterLb = 33.
   await recordSettled(page, "Record the recovery");
 }
 
+/** A photo as a camera makes one: larger than is sent, and saying where it was taken. */
+export async function takePhoto(page: Page, place: string) {
+  const bytes = await page.evaluate(async () => {
+    const canvas = document.createElement("canvas");
+    [canvas.width, canvas.height] = [2400, 1800];
+    const pen = canvas.getContext("2d")!;
+    for (const [index, colour] of ["#7a5230", "#b87333", "#d9a066"].entries()) {
+      pen.fillStyle = colour;
+      pen.fillRect(0, index * 600, 2400, 600);
+    }
+    const blob = await new Promise<Blob>((done) => canvas.toBlob((made) => done(made!), "image/jpeg"));
+    return [...new Uint8Array(await blob.arrayBuffer())];
+  });
+  const said = Buffer.from(`Exif\0\0${place}`);
+  const part = Buffer.from([0xff, 0xe1, 0, said.length + 2, ...said]);
+  const buffer = Buffer.concat([Buffer.from(bytes.slice(0, 2)), part, Buffer.from(bytes.slice(2))]);
+  await page.getByLabel("Take a photo").setInputFiles({ name: "joint.jpg", mimeType: "image/jpeg", buffer });
+  await expect(page.getByRole("heading", { name: /^Photos, \d+/ })).toBeVisible();
+}
+
 export async function openAndRepair(page: Page, joints: readonly string[] = ["Liquid drier in", "Liquid drier out"]) {
   await press(page, "Opened now");
   await press(page, "Closed now");
@@ -131,11 +151,15 @@ export async function pressureTest(page: Page, readings: string) {
   await recordSettled(page, "Record the pressure test");
 }
 
-export async function leakCheck(page: Page) {
+export async function leakCheck(page: Page, photoOf: string | null = null) {
   await page.getByLabel("Method").selectOption("electronic");
   await page.getByLabel("Instrument or solution").fill("Detector D1");
   await enter(page, /Smallest leak it shows/, 3, "g/year");
   for (const tight of await page.getByRole("radio", { name: "Tight" }).all()) await tight.check({ force: true });
+  if (photoOf) {
+    await takePhoto(page, "51 N 7 E");
+    await page.getByLabel("Photo 1 shows").selectOption(photoOf);
+  }
   await recordSettled(page, "Record the leak check");
 }
 
@@ -193,9 +217,14 @@ export async function performanceCheck(page: Page) {
   await recordSettled(page, "Record the performance check");
 }
 
-export async function signRecords(page: Page) {
+export async function signRecords(page: Page, customer: string | null = null) {
   await page.getByLabel(/Your certificate/).fill("Universal INV-4471");
-  await answer(page, "Nobody was there to sign for the customer", "Yes");
+  await answer(page, "Nobody was there to sign for the customer", customer ? "No" : "Yes");
+  if (customer) {
+    await page.getByLabel("Or the name, typed").fill(customer);
+    await press(page, "Keep this signature");
+    await expect(page.getByRole("img", { name: "Signature for the customer" })).toBeVisible();
+  }
   await answer(page, "Label left on the unit", "Yes");
   if (await page.getByLabel("Initial test made on").isVisible()) {
     await page.getByLabel("Initial test made on").fill("2026-01-05");

@@ -80,6 +80,7 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   };
   const tenant = { tenant_id: company };
   const person = { ...tenant, person_id: at.technician.personId };
+  const other = at.supervisor.personId;
   const [visit, trace] = [uuidv7(), uuidv7()];
   await insert("certificate", { ...person, id: uuidv7(), kind: "us-universal" });
   await insert("tool", { ...tenant, id: uuidv7(), kind: "pump", name: "Pump", held_by: at.technician.personId });
@@ -95,7 +96,6 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("cylinder", { ...tenant, id: uuidv7(), label: "C-1", contents: "empty", ...masses });
   await insert("visit", { ...tenant, id: visit, work_order_id: at.workOrderId });
   await insert("visit_person", { ...person, visit_id: visit });
-  const other = at.supervisor.personId;
   await insert("tablet_key", { ...person, key: Buffer.alloc(32) });
   await insert("planning_rule", tenant);
   await insert("weekly_shift", { ...person, weekday: 1, begins_minute: 480, ends_minute: 1020 });
@@ -117,6 +117,15 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   });
   await insert("trace", { ...person, id: trace, job_id: at.job });
   const packed = { packed: Buffer.alloc(9), digest: Buffer.alloc(32) };
+  const taken = {
+    media_type: "image/png",
+    bytes: Buffer.alloc(9),
+    salt: Buffer.alloc(16),
+    salted_digest: Buffer.alloc(32),
+  };
+  await insert("job_picture", { ...person, id: uuidv7(), job_id: at.job, ...taken });
+  const erased = { bytes: null, salt: null, erased_at: "2026-11-25T08:00Z", erased_by: other };
+  await insert("job_picture", { ...person, id: uuidv7(), job_id: at.job, ...taken, ...erased });
   await insert("trace_chunk", { ...tenant, trace_id: trace, chunk_index: 0, sample_count: 1, ...packed });
   const judged = { judged_by: "server", rules_version: "1", verdict: "wet", judgement: "{}" };
   await insert("verdict", { ...tenant, entry_id: entry.rows[0]!.id, job_id: at.job, ...judged });

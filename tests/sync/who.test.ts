@@ -8,6 +8,7 @@ import {
   countOutbox,
   type Desk,
   DeviceStore,
+  keepPicture,
   keepTrace,
   keptPerson,
   listJobEntries,
@@ -15,6 +16,7 @@ import {
   signOutHere,
   writeEntry,
 } from "@/lib/sync/device";
+import { jpeg } from "./sample-pictures";
 
 const company = v4() as CompanyId;
 const job = v4() as JobId;
@@ -53,7 +55,15 @@ const signIn = (who: keyof typeof desks) => {
 };
 /** Everything on the device that can be read without a key. */
 async function inTheClear(): Promise<string> {
-  const shelves = [store.outbox, store.log, store.chunks, store.pages, store.drafts, store.kept] as const;
+  const shelves = [
+    store.outbox,
+    store.log,
+    store.chunks,
+    store.pictures,
+    store.pages,
+    store.drafts,
+    store.kept,
+  ] as const;
   return JSON.stringify(await Promise.all(shelves.map((shelf) => shelf.list())));
 }
 
@@ -69,6 +79,7 @@ async function workUnsent() {
   await writeEntry(store, pageLocks(), desks.ada, job, note("the compressor burned"));
   await writeEntry(store, pageLocks(), desks.ada, job, note("second"));
   await keepTrace(store, desks.ada, job, "micron", [{ atMs: 0, value: 300 }]);
+  await keepPicture(store, desks.ada, job, jpeg());
   await store.drafts.put({ ...desks.ada, job, name: "hold", content: { note: "half typed" } });
   await store.pages.put({ ...desks.ada, name: "today", fetchedAt: "", content: "Larch Street 9" });
   reached = true;
@@ -80,11 +91,12 @@ describe("signing out with unsent work", () => {
     const before = await listJobEntries(store, desks.ada, job);
     expect(await signOutHere(store, ask)).toBe("ended");
     expect(await inTheClear()).not.toMatch(/burned|second|half typed|Larch|ada/);
-    expect(await store.locked.list()).toHaveLength(4);
+    expect(await store.locked.list()).toHaveLength(5);
 
     expect(await signIn("ada")).toMatchObject({ at: "confirmed", stillLocked: 0 });
     expect(await listJobEntries(store, desks.ada, job)).toEqual(before);
     expect(await countOutbox(store, desks.ada)).toEqual({ waiting: 3, problems: 0 });
+    expect((await store.pictures.list())[0]?.bytes).toEqual(jpeg());
     expect((await store.drafts.get([company, desks.ada.person, job, "hold"]))?.content).toEqual({ note: "half typed" });
     expect(await store.locked.list()).toEqual([]);
     const next = await writeEntry(store, pageLocks(), desks.ada, job, note("third"));
@@ -97,8 +109,8 @@ describe("signing out with unsent work", () => {
     expect(await signIn("ben")).toMatchObject({ at: "confirmed", stillLocked: 0 });
     expect(await listJobEntries(store, desks.ben, job)).toEqual([]);
     keys.ada = keys.ben; // as if the server mixed keys up
-    expect(await signIn("ada")).toMatchObject({ at: "confirmed", stillLocked: 4 });
-    expect(await store.locked.list()).toHaveLength(4);
+    expect(await signIn("ada")).toMatchObject({ at: "confirmed", stillLocked: 5 });
+    expect(await store.locked.list()).toHaveLength(5);
     keys.ada = "QUFBQUFBQUFBQUFBQUFBQUFBQUFBQUFBQUFBQUFBQUE=";
   });
 

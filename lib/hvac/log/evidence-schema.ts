@@ -9,7 +9,8 @@ const note = text(2000).nullable();
 
 /** A photo or signature by its salted hash, so that the picture can be erased and the log stays whole. */
 export const attachment = z.strictObject({ attachment: AttachmentId, saltedDigest: digest });
-const photos = z.array(attachment).max(50);
+/** What a photo shows, where that is more than the step: the joint it was taken of. */
+const photos = z.array(attachment.extend({ shows: text(120).exactOptional() })).max(50);
 
 const tool = { toolId: ToolId.nullable(), label: text(120) };
 const calibration = { calibrationDueOn: day.nullable() };

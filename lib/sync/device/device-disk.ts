@@ -13,7 +13,7 @@ export interface Shelf<R> {
 export type Shelves = { readonly [Name in StoreName]: Shelf<Rows[Name]> };
 
 /** What must have reached the disk itself, not the system's memory, before the screen says that it is saved. */
-const MUST_LAST: readonly StoreName[] = ["outbox", "chunks", "sequences", "locked"];
+const MUST_LAST: readonly StoreName[] = ["outbox", "chunks", "pictures", "sequences", "locked"];
 
 const plans: Record<StoreName, { key: string | string[]; counted?: true; indexes?: Record<string, true | "unique"> }> =
   {
@@ -25,6 +25,7 @@ const plans: Record<StoreName, { key: string | string[]; counted?: true; indexes
     log: { key: ["company", "person", "job", "id"], indexes: { "company+person+job": true } },
     sequences: { key: ["installation", "person", "job"] },
     chunks: { key: ["trace", "index"], indexes: { "company+person": true, "company+person+job": true } },
+    pictures: { key: "id", indexes: { "company+person": true, "company+person+job": true } },
     pages: { key: ["company", "person", "name"] },
     drafts: { key: ["company", "person", "job", "name"] },
     kept: { key: "name" },
@@ -32,7 +33,7 @@ const plans: Record<StoreName, { key: string | string[]; counted?: true; indexes
   };
 
 /** The first version was 10. A later one may only add: the queue an older program wrote is read by every newer one. */
-const VERSION = 20;
+const VERSION = 30;
 
 export class DeviceDisk {
   #open: Promise<IDBDatabase> | undefined;

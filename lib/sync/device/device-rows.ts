@@ -1,5 +1,5 @@
 import type { Entry, LogEntry } from "@/lib/hvac/procedure";
-import type { CompanyId, EntryId, InstallationId, JobId, PersonId, TraceId } from "@/lib/ids";
+import type { AttachmentId, CompanyId, EntryId, InstallationId, JobId, PersonId, TraceId } from "@/lib/ids";
 import type { Signed } from "../receipt";
 
 /** Whose work on which company this is; the slug is the company in addresses. */
@@ -41,6 +41,17 @@ export interface ChunkRow extends Desk {
   readonly index: number;
   readonly job: JobId;
   readonly packed: Uint8Array;
+  readonly digest: string;
+  readonly sentAt: string | null;
+}
+
+/** A photo or signature; `sentAt` is null until the server has it. */
+export interface PictureRow extends Desk {
+  readonly id: AttachmentId;
+  readonly job: JobId;
+  readonly salt: Uint8Array<ArrayBuffer>;
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  /** Of salt and picture together, in hex: how an entry names it. */
   readonly digest: string;
   readonly sentAt: string | null;
 }
@@ -89,6 +100,7 @@ export interface Rows {
   readonly log: LogRow;
   readonly sequences: SequenceRow;
   readonly chunks: ChunkRow;
+  readonly pictures: PictureRow;
   readonly pages: PageRow;
   readonly drafts: DraftRow;
   readonly kept: KeptRow;

@@ -9,6 +9,7 @@ export class DeviceStore extends DeviceDisk {
   readonly log = this.#shelf("log");
   readonly sequences = this.#shelf("sequences");
   readonly chunks = this.#shelf("chunks");
+  readonly pictures = this.#shelf("pictures");
   readonly pages = this.#shelf("pages");
   readonly drafts = this.#shelf("drafts");
   readonly kept = this.#shelf("kept");

@@ -10,6 +10,7 @@ export { keepAhead } from "./keep-ahead";
 export { chunkDigest, keepTrace, traceOfChunks } from "./keep-trace";
 export { endLiveTrace, keepTail, type LiveTrace } from "./live-trace";
 export { countOutbox, listProblems, type OutboxCount } from "./outbox";
+export { dropPicture, findPicture, keepPicture, type PictureReference } from "./pictures";
 export { type Ask, type SendOutcome, sendOwed } from "./send";
 export { Sender, type SenderState } from "./sender";
 export {

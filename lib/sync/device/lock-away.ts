@@ -1,5 +1,5 @@
 import type { CompanyId, PersonId } from "@/lib/ids";
-import type { ChunkRow, DraftRow, OutboxRow } from "./device-rows";
+import type { ChunkRow, DraftRow, OutboxRow, PictureRow } from "./device-rows";
 import type { DeviceStore } from "./device-store";
 
 /** One person in one company: whose rows are meant. */
@@ -11,7 +11,8 @@ export interface Owner {
 type Owed =
   | { readonly of: "outbox"; readonly row: OutboxRow }
   | { readonly of: "drafts"; readonly row: DraftRow }
-  | { readonly of: "chunks"; readonly row: Omit<ChunkRow, "packed"> & { readonly packed: number[] } };
+  | { readonly of: "chunks"; readonly row: Omit<ChunkRow, "packed"> & { readonly packed: number[] } }
+  | { readonly of: "pictures"; readonly row: Omit<PictureRow, "salt" | "bytes"> & { salt: number[]; bytes: number[] } };
 
 /** A key this device can use and not give away. @source NIST SP 800-38D (AES-GCM), through the browser's WebCrypto */
 export function readKey(base64: string): Promise<CryptoKey> {
@@ -28,19 +29,26 @@ export async function lockAway(store: DeviceStore, owner: Owner, key: CryptoKey)
   for (;;) {
     const owed = await listOwed(store, owner);
     const sealed = await Promise.all(owed.map((each) => seal(key, owner, each)));
-    const done = await store.transaction("rw", ["outbox", "drafts", "chunks", "log", "pages", "locked"], async (tx) => {
-      const now = await listOwed(tx, owner);
-      if (JSON.stringify(now) !== JSON.stringify(owed)) return false; // something was written meanwhile: seal again
-      for (const row of sealed) await tx.locked.add({ ...owner, ...row });
-      for (const row of await tx.outbox.list("company+person", of(owner))) await tx.outbox.delete(row.order as number);
-      for (const row of await tx.chunks.list("company+person", of(owner)))
-        await tx.chunks.delete([row.trace, row.index]);
-      for (const { job, name } of (await tx.drafts.list()).filter(isOf(owner)))
-        await tx.drafts.delete([...of(owner), job, name]);
-      for (const { job, id } of (await tx.log.list()).filter(isOf(owner))) await tx.log.delete([...of(owner), job, id]);
-      for (const { name } of (await tx.pages.list()).filter(isOf(owner))) await tx.pages.delete([...of(owner), name]);
-      return true;
-    });
+    const done = await store.transaction(
+      "rw",
+      ["outbox", "drafts", "chunks", "pictures", "log", "pages", "locked"],
+      async (tx) => {
+        const now = await listOwed(tx, owner);
+        if (JSON.stringify(now) !== JSON.stringify(owed)) return false; // something was written meanwhile: seal again
+        for (const row of sealed) await tx.locked.add({ ...owner, ...row });
+        for (const row of await tx.outbox.list("company+person", of(owner)))
+          await tx.outbox.delete(row.order as number);
+        for (const row of await tx.chunks.list("company+person", of(owner)))
+          await tx.chunks.delete([row.trace, row.index]);
+        for (const { id } of await tx.pictures.list("company+person", of(owner))) await tx.pictures.delete(id);
+        for (const { job, name } of (await tx.drafts.list()).filter(isOf(owner)))
+          await tx.drafts.delete([...of(owner), job, name]);
+        for (const { job, id } of (await tx.log.list()).filter(isOf(owner)))
+          await tx.log.delete([...of(owner), job, id]);
+        for (const { name } of (await tx.pages.list()).filter(isOf(owner))) await tx.pages.delete([...of(owner), name]);
+        return true;
+      },
+    );
     if (done) return owed.length;
   }
 }
@@ -55,28 +63,39 @@ export async function unlock(store: DeviceStore, owner: Owner, key: CryptoKey): 
       closed += 1;
       continue;
     }
-    await store.transaction("rw", ["outbox", "drafts", "chunks", "locked"], async (tx) => {
+    await store.transaction("rw", ["outbox", "drafts", "chunks", "pictures", "locked"], async (tx) => {
       if (opened.of === "outbox") await tx.outbox.put(opened.row);
       else if (opened.of === "drafts") await tx.drafts.put(opened.row);
-      else await tx.chunks.put({ ...opened.row, packed: Uint8Array.from(opened.row.packed) });
+      else if (opened.of === "chunks")
+        await tx.chunks.put({ ...opened.row, packed: Uint8Array.from(opened.row.packed) });
+      else
+        await tx.pictures.put({
+          ...opened.row,
+          salt: Uint8Array.from(opened.row.salt),
+          bytes: Uint8Array.from(opened.row.bytes),
+        });
       await tx.locked.delete(row.number as number);
     });
   }
   return closed;
 }
 
-type Reading = Pick<DeviceStore, "outbox" | "drafts" | "chunks">;
+type Reading = Pick<DeviceStore, "outbox" | "drafts" | "chunks" | "pictures">;
 
 async function listOwed(shelves: Reading, owner: Owner): Promise<Owed[]> {
   const outbox = await shelves.outbox.list("company+person", of(owner));
   const drafts = (await shelves.drafts.list()).filter(isOf(owner));
   const chunks = await shelves.chunks.list("company+person", of(owner));
+  const pictures = await shelves.pictures.list("company+person", of(owner));
   return [
     ...outbox.map((row) => ({ of: "outbox" as const, row })),
     ...drafts.map((row) => ({ of: "drafts" as const, row })),
     ...chunks
       .filter(({ sentAt }) => sentAt === null)
       .map((row) => ({ of: "chunks" as const, row: { ...row, packed: [...row.packed] } })),
+    ...pictures
+      .filter(({ sentAt }) => sentAt === null)
+      .map((row) => ({ of: "pictures" as const, row: { ...row, salt: [...row.salt], bytes: [...row.bytes] } })),
   ];
 }
 

@@ -5,6 +5,7 @@ import type { Signed } from "../receipt";
 import type { Shelf } from "./device-disk";
 import type { ChunkRow, Desk, OutboxRow } from "./device-rows";
 import type { DeviceStore } from "./device-store";
+import { listOwedPictures } from "./pictures";
 
 const MOST_ENTRIES = 200;
 const MOST_BYTES = 900_000;
@@ -72,8 +73,9 @@ export async function takeAnswer(
 export async function countOutbox(store: DeviceStore, desk: Desk): Promise<OutboxCount> {
   const rows = await ownRows(store, desk);
   const chunks = (await listOwedChunks(store, desk)).length;
+  const pictures = (await listOwedPictures(store, desk)).length;
   const problems = rows.filter((row) => row.problem !== null).length;
-  return { waiting: rows.length - problems + chunks, problems };
+  return { waiting: rows.length - problems + chunks + pictures, problems };
 }
 
 export async function listProblems(store: DeviceStore, desk: Desk): Promise<OutboxRow[]> {

@@ -3,6 +3,7 @@ import type { DeviceLocks } from "./device-lock";
 import type { Desk } from "./device-rows";
 import { type DeviceStore, noteServerClock } from "./device-store";
 import { type EntriesAnswer, listOwedChunks, nextBatch, takeAnswer } from "./outbox";
+import { listOwedPictures, pictureBody } from "./pictures";
 
 /** How a round of sending ended. Nothing is lost by any of them: what was not acknowledged is still here. */
 export type SendOutcome =
@@ -16,7 +17,7 @@ export type SendOutcome =
 
 export type Ask = (path: string, request: RequestInit) => Promise<Response>;
 
-/** Sends everything this person owes this company: traces, then entries in the order they were written, then papers' links. */
+/** Sends everything this person owes this company: traces, then entries in the order they were written, then papers' links and pictures. */
 export async function sendOwed(
   store: DeviceStore,
   locks: DeviceLocks,
@@ -30,7 +31,8 @@ export async function sendOwed(
     // A chunk the server will not have holds up no entry: what was done must arrive, if need be in quarantine.
     const entries = await sendEntries(store, desk, ask, now);
     const links = entries.code === "all-sent" ? await sendLinks(store, desk, ask, now) : entries;
-    return links.code === "all-sent" ? chunks : links;
+    const pictures = links.code === "all-sent" ? await sendPictures(store, desk, ask, now) : links;
+    return pictures.code === "all-sent" ? chunks : pictures;
   });
   return outcome ?? { code: "another-tab-sends" };
 }
@@ -100,6 +102,29 @@ async function sendLinks(store: DeviceStore, desk: Desk, ask: Ask, now: () => nu
     await noteLinkSent(store, link, new Date(now()).toISOString());
   }
   return { code: "all-sent" };
+}
+
+async function sendPictures(store: DeviceStore, desk: Desk, ask: Ask, now: () => number): Promise<SendOutcome> {
+  let refused: SendOutcome | null = null;
+  for (const row of await listOwedPictures(store, desk)) {
+    const answer = await asked(ask, `/api/${desk.slug}/jobs/${row.job}/pictures/${row.id}`, {
+      method: "PUT",
+      headers: { "content-type": "application/octet-stream" },
+      body: pictureBody(row),
+    });
+    if (!answer.ok && isRefusal(answer.outcome)) {
+      refused = answer.outcome;
+      continue;
+    }
+    if (!answer.ok) return answer.outcome;
+    const { digest } = (await answer.response.json()) as { digest: string };
+    if (digest !== row.digest) return { code: "server-trouble", status: 200 };
+    await store.transaction("rw", ["pictures"], async ({ pictures }) => {
+      const kept = await pictures.get(row.id); // gone when its writer has signed out meanwhile
+      if (kept) await pictures.put({ ...kept, sentAt: new Date(now()).toISOString() });
+    });
+  }
+  return refused ?? { code: "all-sent" };
 }
 
 function answeredFor(answer: EntriesAnswer): number {

@@ -12,7 +12,9 @@ export interface SyncStanding extends OutboxCount {
 /** How much waits here and how sending goes; undefined until the disk has been read. */
 export function useSync(): SyncStanding | undefined {
   const { store, desk, sender } = useDevice();
-  const count = useLive(`outbox ${desk.company} ${desk.person}`, ["outbox", "chunks"], () => countOutbox(store, desk));
+  const count = useLive(`outbox ${desk.company} ${desk.person}`, ["outbox", "chunks", "pictures"], () =>
+    countOutbox(store, desk),
+  );
   const state = useSyncExternalStore(
     sender.watch,
     () => sender.state,

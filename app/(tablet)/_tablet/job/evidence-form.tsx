@@ -12,6 +12,7 @@ import { type Draft, evidenceOf } from "../form/draft";
 import { FormProvider } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { settleLive } from "../instruments/settle-live";
+import { PhotosField } from "../pictures/photos-field";
 import { CautionList } from "./caution-list";
 import { type EntryProblem, STORAGE } from "./entry-check";
 import { OpenElsewhere, StorageFull } from "./form-notices";
@@ -38,6 +39,8 @@ export function EvidenceForm(
     /** Last touches before saving: what the device judged, readings moved into a trace. */
     finish?: (draft: Draft) => Promise<Draft> | Draft;
     verb: string;
+    /** What a photo of this step may be said to show, beside the step itself. */
+    photoSubjects?: (draft: Draft) => readonly string[];
     preview?: boolean;
     /** While an instrument is being watched the cautions stand below it. */
     isWatching?: (draft: Draft) => boolean;
@@ -116,6 +119,7 @@ export function EvidenceForm(
       {!correcting && !watching && <CautionList step={step} />}
       <FormProvider value={{ draft, set: form.set, open }}>
         {props.children}
+        {Array.isArray(draft.photos) && <PhotosField subjects={props.photoSubjects?.(draft) ?? []} />}
         {correcting && (
           <div data-open-field={open.has("why") ? "" : undefined}>
             <TextArea

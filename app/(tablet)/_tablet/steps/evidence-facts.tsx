@@ -3,7 +3,9 @@
 import type { ReactNode } from "react";
 import { Facts } from "@/components/ui/section";
 import type { StepRecord } from "@/lib/hvac/procedure";
+import { picturesOfStep } from "@/lib/work/pictures-of";
 import { useJobHere } from "../job/job-context";
+import { Picture } from "../pictures/picture";
 import { clockWords, dayWords } from "../today/time-words";
 import type { QuantityName } from "../units/quantity-kinds";
 import { type Units, useUnits } from "../units/unit-choices";
@@ -24,17 +26,34 @@ interface Fact {
 export function EvidenceFacts({ record, more }: { record: StepRecord; more: readonly Fact[] }) {
   const { job } = useJobHere();
   const ground: Ground = { units: useUnits(), zone: job.heading.job.site.timeZone };
+  const pictures = picturesOfStep(record);
   return (
     <>
       {record.step === "hold" && <RecordedHold evidence={record.evidence} />}
       <Facts items={[...more, ...listFacts(record.evidence, ground)]} />
+      {pictures.length > 0 && (
+        <ul className="flex flex-wrap gap-3">
+          {pictures.map(({ id, words }) => (
+            <li key={id}>
+              <Picture id={id} job={job.id} alt={words} />
+            </li>
+          ))}
+        </ul>
+      )}
     </>
   );
 }
 
 function listFacts(evidence: object, ground: Ground, prefix = ""): Fact[] {
   return Object.entries(evidence).flatMap(([field, value]): Fact[] => {
-    if (value === null || field === "photos" || field === "toolId" || field === "cylinderId" || field === "signedBy")
+    if (
+      value === null ||
+      field === "photos" ||
+      field === "customerSignature" ||
+      field === "toolId" ||
+      field === "cylinderId" ||
+      field === "signedBy"
+    )
       return [];
     const term = prefix ? `${prefix}: ${fieldWord(field).toLowerCase()}` : fieldWord(field);
     if (Array.isArray(value)) return value.length === 0 ? [] : [{ term, value: listWords(value, ground) }];

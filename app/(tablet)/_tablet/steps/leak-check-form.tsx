@@ -37,7 +37,13 @@ export function LeakCheckForm(props: StepFormProps) {
     _how: { method: "bubbles", instrument: "", sensitivityGramPerYear: null },
   });
   return (
-    <EvidenceForm {...props} step="leak_check" blank={blank} verb="Record the leak check">
+    <EvidenceForm
+      {...props}
+      step="leak_check"
+      blank={blank}
+      verb="Record the leak check"
+      photoSubjects={(draft) => ((draft.joints ?? []) as JointCheck[]).map(({ joint }) => joint)}
+    >
       <Fields touched={touched} />
     </EvidenceForm>
   );

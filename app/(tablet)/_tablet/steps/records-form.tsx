@@ -4,8 +4,22 @@ import { Section } from "@/components/ui/section";
 import { useDevice } from "../device/device-context";
 import type { Draft } from "../form/draft";
 import { Day, Words, YesNo } from "../form/fields";
+import { useField } from "../form/form-context";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
+import { SignatureField } from "../pictures/signature-field";
+
+function CustomerSignature() {
+  const absent = useField<boolean>("customerAbsent");
+  if (absent.value !== false) return null;
+  return (
+    <SignatureField
+      at="customerSignature"
+      label="Signature for the customer"
+      of="That the work was done and what was done was explained. It approves no price."
+    />
+  );
+}
 
 export function RecordsForm(props: StepFormProps) {
   const { person, desk } = useDevice();
@@ -25,16 +39,19 @@ export function RecordsForm(props: StepFormProps) {
     note: null,
   });
   return (
-    <EvidenceForm {...props} step="records" blank={blank} verb="Sign for the work">
+    <EvidenceForm
+      {...props}
+      step="records"
+      blank={blank}
+      verb="Sign for the work"
+      finish={(draft) => (draft.customerAbsent ? { ...draft, customerSignature: null } : draft)}
+    >
       <p>
         Signed by <strong>{person.name}</strong>, as signed in on this tablet.
       </p>
       <Words at="signedByCertificate" label="Your certificate" hint="Type and number." optional />
-      <YesNo
-        at="customerAbsent"
-        label="Nobody was there to sign for the customer"
-        hint="A signature on the tablet is not taken yet: where someone was there, say so in the note."
-      />
+      <YesNo at="customerAbsent" label="Nobody was there to sign for the customer" />
+      <CustomerSignature />
       <YesNo at="labelAttached" label="Label left on the unit" hint="Refrigerant, charge, date, company." />
       {verificationDue && (
         <Section title="Verification tests" lead="Leak-rate duties apply to this circuit.">

@@ -11,12 +11,14 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { readJob } from "@/lib/db/job-summary";
 import { findJob, listMemberNames } from "@/lib/db/jobs";
+import { listPictures } from "@/lib/db/pictures";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
 import { jobKindWord } from "@/lib/work/words";
 import { LiveRefresh } from "../../_components/live-refresh";
 import { JobLog } from "./_components/job-log";
+import { JobPictures } from "./_components/job-pictures";
 import { Overrides } from "./_components/overrides";
 import { Proofs } from "./_components/proofs";
 
@@ -30,10 +32,12 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
   if (!id.success) notFound();
   const found = await withTenant(member.companyId, async (tx) => {
     const job = await findJob(tx, id.data);
-    return job && { job, names: await listMemberNames(tx), ...(await readJob(tx, id.data)) };
+    if (!job) return null;
+    const pictures = await listPictures(tx, id.data);
+    return { job, pictures, names: await listMemberNames(tx), ...(await readJob(tx, id.data)) };
   });
   if (!found) notFound();
-  const { job, state, proof, entries, traces, names } = found;
+  const { job, state, proof, entries, traces, names, pictures } = found;
   const { serviceCall: call } = job.workOrder;
   return (
     <>
@@ -116,6 +120,15 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
             canAnswer={member.roles.includes("supervisor")}
           />
           <Proofs state={state} entries={entries} traces={traces} />
+          <JobPictures
+            company={company}
+            jobId={id.data}
+            entries={entries}
+            arrived={pictures}
+            names={names}
+            timeZone={call.site.timeZone}
+            mayErase={member.roles.some((role) => role === "owner" || role === "supervisor")}
+          />
           <JobLog entries={entries} state={state} names={names} timeZone={call.site.timeZone} />
           <p className="text-small text-ink-soft">
             To keep: <a href={`/api/${company}/jobs/${job.id}/receipts`}>the log with the server's signature</a> under
