@@ -21,6 +21,8 @@ export interface Cell {
   /** Deviation of readings from the line between their neighbours, scaled to one reading's variance. */
   bends: number;
   sumBendPa2: number;
+  /** How often a deviation was to the other side than the one before it. */
+  wavers: number;
 }
 
 /** An identical value shown by every believed reading from `fromS` on. */
@@ -28,6 +30,8 @@ interface Run {
   valuePa: number;
   fromS: number;
   count: number;
+  /** How fast the reading went to it from the value shown before, over the time that one was shown; 0 for the first. */
+  cameAtPaPerS: number;
 }
 
 /** Everything kept of the readings so far; times count from isolation. */
@@ -47,6 +51,8 @@ export interface ReadingLog {
   restless: number;
   lastMovePa: number;
   lastBendPa: number;
+  /** The last deviation that was one. */
+  sidePa: number;
   /** Greatest common divisor of the moves counted in steps of the gauge, since it last changed its step. */
   moveSteps: number;
   run: Run;
@@ -79,8 +85,9 @@ export function emptyLog(): ReadingLog {
     restless: 0,
     lastMovePa: 0,
     lastBendPa: 0,
+    sidePa: 0,
     moveSteps: 0,
-    run: { valuePa: Number.NaN, fromS: 0, count: 0 },
+    run: { valuePa: Number.NaN, fromS: 0, count: 0, cameAtPaPerS: 0 },
   };
 }
 
@@ -131,7 +138,7 @@ function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | unde
   }
   log.believedCount += 1;
   if (last) noteStep(log, cell, last, reading, resolutionPa);
-  else log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
+  else log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1, cameAtPaPerS: 0 };
   log.believed.push(reading);
   if (log.believed.length > NEIGHBOURS) log.believed.shift();
 }
@@ -142,22 +149,27 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
   const { longestGap, run } = log;
   if (atS - fromS > longestGap.toS - longestGap.fromS) log.longestGap = { fromS, toS: atS };
   const movePa = reading.pressureAbsPa - last.pressureAbsPa;
+  const bend = bendOf(log.believed[log.believed.length - 2], last, reading, log.isolatedS);
   if (Math.abs(movePa) > 1e-6) {
     cell.moves += 1;
     if (movePa * log.lastMovePa < 0) cell.turns += 1;
-    if (decadeOf(last.pressureAbsPa) === cell.decade) noteTurn(log, movePa, resolutionPa);
-    else Object.assign(log, { restless: 0, lastMovePa: 0, moveSteps: 0 });
-    log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1 };
+    if (decadeOf(last.pressureAbsPa) === cell.decade) noteTurn(log, movePa, bend?.bendPa ?? 0, resolutionPa);
+    else Object.assign(log, { restless: 0, lastMovePa: 0, lastBendPa: 0, moveSteps: 0 });
+    const cameAtPaPerS = movePa / Math.max(atS - run.fromS, 1e-3);
+    log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1, cameAtPaPerS };
   } else run.count += 1;
-  noteBend(log, cell, last, reading);
+  if (bend) {
+    noteBend(cell, bend);
+    if (bend.bendPa * log.sidePa < 0) cell.wavers += 1;
+    if (bend.bendPa !== 0) log.sidePa = bend.bendPa;
+  }
 }
 
 /** A smooth rise shown in whole steps never turns back by two of them, nor bends to and fro by more than one. */
-function noteTurn(log: ReadingLog, movePa: number, resolutionPa: number): void {
+function noteTurn(log: ReadingLog, movePa: number, bendPa: number, resolutionPa: number): void {
   const steps = resolutionPa > 0 ? Math.round(Math.abs(movePa) / resolutionPa) : 1;
   log.moveSteps = greatestCommonDivisor(Math.max(1, steps), log.moveSteps);
   const stepPa = log.moveSteps * resolutionPa;
-  const bendPa = log.run.count > 1 ? -movePa / 2 : (log.lastMovePa - movePa) / 2;
   const back = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * stepPa;
   const toAndFro = bendPa * log.lastBendPa < 0 && Math.min(Math.abs(bendPa), Math.abs(log.lastBendPa)) > 1.1 * stepPa;
   const weight = Math.max(1 - RESTLESS_MEMORY, 1 / (log.believedCount + RESTLESS_DOUBT));
@@ -166,15 +178,31 @@ function noteTurn(log: ReadingLog, movePa: number, resolutionPa: number): void {
   log.lastBendPa = bendPa;
 }
 
-function noteBend(log: ReadingLog, cell: Cell, middle: HoldReading, reading: HoldReading): void {
-  const first = log.believed[log.believed.length - 2];
-  if (!first) return;
-  const spanS = reading.atS - first.atS;
-  if (!(spanS > 0) || spanS > Math.max(BEND_SPAN_S, BEND_SPAN_FRACTION * (reading.atS - log.isolatedS))) return;
-  const share = (middle.atS - first.atS) / spanS;
-  const bendPa = middle.pressureAbsPa - first.pressureAbsPa * (1 - share) - reading.pressureAbsPa * share;
+function noteBend(cell: Cell, { bendPa, spanS, share, endS }: Bend): void {
+  if (spanS > Math.max(BEND_SPAN_S, BEND_SPAN_FRACTION * endS)) return;
   cell.bends += 1;
   cell.sumBendPa2 += bendPa ** 2 / (1 + share ** 2 + (1 - share) ** 2);
+}
+
+interface Bend {
+  readonly bendPa: number;
+  readonly spanS: number;
+  readonly share: number;
+  readonly endS: number;
+}
+
+/** How far a reading lies off the line between the one before it and the one after. */
+function bendOf(
+  first: HoldReading | undefined,
+  middle: HoldReading,
+  after: HoldReading,
+  isolatedS: number,
+): Bend | null {
+  const spanS = first ? after.atS - first.atS : 0;
+  if (!first || !(spanS > 0)) return null;
+  const share = (middle.atS - first.atS) / spanS;
+  const bendPa = middle.pressureAbsPa - first.pressureAbsPa * (1 - share) - after.pressureAbsPa * share;
+  return { bendPa, spanS, share, endS: after.atS - isolatedS };
 }
 
 function decadeOf(pressureAbsPa: number): number {
@@ -203,6 +231,7 @@ function cellAt(cells: Cell[], atS: number, pressureAbsPa: number): Cell {
     commonSteps: 0,
     bends: 0,
     sumBendPa2: 0,
+    wavers: 0,
   };
   cells.push(cell);
   return cell;

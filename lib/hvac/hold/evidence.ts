@@ -187,5 +187,5 @@ function qualityOf(fit: RiseFit, points: readonly FitPoint[]) {
   const following = product / square;
   const kept = Math.min(Math.max(following, 0), 0.6);
   const shared = points.length >= 10 ? (1 + kept) / (1 - kept) : 1;
-  return { misfit, following, widening: Math.max(1, misfit) * shared };
+  return { misfit, following, widening: Math.max(1, misfit * shared) };
 }

@@ -19,7 +19,7 @@ import { blindFaults, isTooCoarse, listFaults, type RecordFault } from "./record
 import { leakOf } from "./rise-fit";
 
 /** Stored beside every verdict; changes whenever the same record could be judged differently. */
-export const HOLD_RULES_VERSION = "hold-2";
+export const HOLD_RULES_VERSION = "hold-3";
 
 /** A hold that is running: readings go in one by one, and it can be judged at any moment. */
 export interface RunningHold {

@@ -11,6 +11,7 @@ const STEPS = 4;
 /** A single jump by this factor at the end of a record waits for the next reading before it is believed. */
 const BURST_S = 30;
 const UNCONFIRMED_FACTOR = 3;
+const SLIPPED_DIGIT = 8;
 
 /**
  * Whether a reading is nonsense on the radio's way (0, full scale, a slipped digit) and not the circuit.
@@ -32,7 +33,7 @@ export function isStray(
     return false;
   const before = believed.map(({ pressureAbsPa }) => pressureAbsPa);
   const next = following.map(({ pressureAbsPa }) => pressureAbsPa).filter((pressurePa) => pressurePa > 0);
-  if (before.length === 0) return next.length >= 2 && standsApart(valuePa, next, resolutionPa, UNCONFIRMED_FACTOR);
+  if (before.length === 0) return next.length >= 2 && isStrayFirst(reading, following, next, resolutionPa);
   if (leapsFrom(before, valuePa)) return !stays(reading, following);
   if (next.length < 2) return false;
   const middleBefore = median(before);
@@ -57,6 +58,23 @@ function stays({ atS, pressureAbsPa }: HoldReading, following: readonly HoldRead
   }).length;
   if (following.length >= NEIGHBOURS) return alike >= NEIGHBOURS - 1;
   return last.atS - atS >= BURST_S && alike === following.length;
+}
+
+/** Too high by a factor; or too low by one, unless so long went by to the next that the pressure may have risen so far. */
+function isStrayFirst(
+  first: HoldReading,
+  following: readonly HoldReading[],
+  next: readonly number[],
+  resolutionPa: number,
+) {
+  const risenS = following[0]!.atS - first.atS;
+  const low = first.pressureAbsPa < next[0]!;
+  return standsApart(
+    first.pressureAbsPa,
+    next,
+    resolutionPa,
+    low && risenS > BURST_S / 2 ? SLIPPED_DIGIT : UNCONFIRMED_FACTOR,
+  );
 }
 
 function standsApart(valuePa: number, others: readonly number[], resolutionPa: number, factor: number): boolean {
