@@ -1,5 +1,5 @@
 /**
- * A hold-out: nothing in the judge is chosen by these holds, and they share no code with the other simulators.
+ * A second opinion: these holds share no code with the other simulators. The stuck-gauge rules were chosen with some of its seeds in sight (1001, 5001, 6001, 7001, 8001, 11001 and 21001 on): a figure to quote needs others.
  * A hold is drawn whole, then kept only if what its kind promises is true of it.
  */
 import type { HoldCase } from "../simulator/hold-case";
