@@ -39,7 +39,7 @@ export function reasonText(code: HoldReasonCode, facts: ReasonFacts): string {
     case "gauge-at-pump":
       return "The gauge sits on the pump's side, where it does not see the isolated circuit: move it to the system.";
     case "gauge-stuck":
-      return "The reading does not move as a live gauge does: check battery, sensor and valve, then hold again.";
+      return "The reading stands still, and a gauge at rest looks like one that has died: check battery, sensor and valve.";
     case "gauge-too-coarse":
       return "The gauge's steps are too coarse for the rise that is allowed: use a finer gauge or a longer hold.";
     case "not-isolated":
@@ -94,7 +94,11 @@ export function nextAction(verdict: HoldVerdict, codes: readonly HoldReasonCode[
       break;
   }
   if (has("gauge-at-pump")) return { code: "move-gauge", text: "Move the gauge to the system, far from the pump." };
-  if (has("gauge-stuck")) return { code: "check-gauge", text: "Check that the gauge is alive, then hold again." };
+  if (has("gauge-stuck"))
+    return {
+      code: "check-gauge",
+      text: "See that the gauge still moves when a little dry nitrogen goes in, or use one with finer steps; then hold again.",
+    };
   if (has("not-isolated") || has("pump-restarted"))
     return { code: "close-pump-valve", text: "Close the valve to the pump, stop the pump, and start the hold again." };
   if (has("start-above-target"))

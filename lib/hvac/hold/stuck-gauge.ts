@@ -4,6 +4,15 @@ import type { HoldTerms } from "./record";
 
 const SETTLED_S = 60;
 const STUCK_CHANCE = 2e-3;
+/**
+ * One value for so much of the hold is no proof that the gauge was alive, in whatever way it came to rest: less where its
+ * steps are fine beside what the allowed rise brings meanwhile, so that weather or a tolerable leak should have moved it.
+ * [own choice: a pass must have been seen, so a sound circuit under a gauge without any noise is held back too]
+ */
+const STILL_SHARE = 0.45;
+const FINE_STILL_SHARE = 0.25;
+const FINE_STEP_SHARE = 0.05;
+const STILL_READINGS = 4;
 /** A rise that stops dead: so many steps of the gauge are missing from it. */
 const STOPPED_SHARE = 0.25;
 const STOPPED_READINGS = 6;
@@ -39,8 +48,9 @@ const STUCK_FROM_START_S = 120;
 
 /**
  * The reading stands still: throughout, or although noise kept it restless before, or although it was rising before
- * too fast to come to rest so soon, or before it had shown that it moves. A dry circuit under a coarse or a quiet
- * gauge also comes to rest, but by and by; one value throughout cannot be told from a gauge that is stuck.
+ * too fast to come to rest so soon, or before it had shown that it moves, or for so long that nothing shows it alive.
+ * A dry circuit under a coarse or a quiet gauge also comes to rest, but by and by; what stands for long cannot be told
+ * from a gauge that is stuck.
  */
 export function isStuck(
   log: ReadingLog,
@@ -54,9 +64,11 @@ export function isStuck(
   const heldS = lastS - run.fromS;
   const readingsBefore = believedCount - run.count;
   const { stepPa } = points[points.length - 1]!;
-  if (run.count < STOPPED_READINGS) return false;
+  if (run.count < STILL_READINGS) return false;
   if (readingsBefore === 0) return heldS > Math.min(STUCK_FROM_START_S, criteria.holdS / 3);
   if (tooCoarse) return false;
+  if (heldS > stillnessShown(criteria, stepPa, heldS) * criteria.holdS) return true;
+  if (run.count < STOPPED_READINGS) return false;
   if (
     heldS > STUCK_SHARE * criteria.holdS &&
     run.count * Math.log1p(-leavingChance(log, points, terms.gauge.resolutionPa)) < Math.log(STUCK_CHANCE)
@@ -67,6 +79,10 @@ export function isStuck(
   if (readingsBefore < LIVE_READINGS && run.cameAtPaPerS > STOPPED_RATE_SHARE * allowedPaPerS) return true;
   if (!isSeenAlive(log, stepPa, readingsBefore, allowedPaPerS)) return run.count > LIVE_READINGS;
   return stopsDead(points, run, heldS, allowedPaPerS);
+}
+
+function stillnessShown({ maxSteadyRisePaPerS }: HoldTerms["criteria"], stepPa: number, heldS: number): number {
+  return stepPa < FINE_STEP_SHARE * maxSteadyRisePaPerS * heldS ? FINE_STILL_SHARE : STILL_SHARE;
 }
 
 /**

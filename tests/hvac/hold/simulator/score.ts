@@ -17,6 +17,8 @@ export interface Score {
   falsePasses: HoldCase[];
   sound: number;
   heldBack: HoldCase[];
+  /** Of those, the ones whose display stood still: no judge can tell them from a dead gauge. */
+  heldStill: number;
   accused: HoldCase[];
   unsound: number;
   misnamed: HoldCase[];
@@ -32,6 +34,7 @@ export function scoreHolds(holds: Iterable<HoldCase>): Score {
     falsePasses: [],
     sound: 0,
     heldBack: [],
+    heldStill: 0,
     accused: [],
     unsound: 0,
     misnamed: [],
@@ -44,7 +47,7 @@ export function scoreHolds(holds: Iterable<HoldCase>): Score {
 }
 
 function countHold(score: Score, hold: HoldCase): void {
-  const { verdict, leak } = judgeHold(holdFromWire(holdWire.parse(hold.wire)));
+  const { verdict, leak, reasons } = judgeHold(holdFromWire(holdWire.parse(hold.wire)));
   const kind = score.kinds.get(hold.kind) ?? { cases: 0, verdicts: {}, covered: 0, measured: 0 };
   score.kinds.set(hold.kind, kind);
   score.cases += 1;
@@ -52,8 +55,10 @@ function countHold(score: Score, hold: HoldCase): void {
   kind.verdicts[verdict] = (kind.verdicts[verdict] ?? 0) + 1;
   if (hold.condition === "sound") {
     score.sound += 1;
-    if (verdict === "unproven") score.heldBack.push(hold);
-    else if (verdict !== "dry-and-tight") score.accused.push(hold);
+    if (verdict === "unproven") {
+      score.heldBack.push(hold);
+      if (reasons.some(({ code }) => code === "gauge-stuck")) score.heldStill += 1;
+    } else if (verdict !== "dry-and-tight") score.accused.push(hold);
   } else {
     if (verdict === "dry-and-tight") score.falsePasses.push(hold);
     if (hold.shown) {
@@ -98,7 +103,7 @@ export function reportLines(score: Score): string[] {
   return [
     ...lines,
     `false passes ${share(score.falsePasses.length, score.cases - score.sound)}`,
-    `sound held back ${share(score.heldBack.length, score.sound)}`,
+    `sound held back ${share(score.heldBack.length, score.sound)}, ${score.heldStill} of them since the display stood still`,
     `sound accused ${share(score.accused.length, score.sound)}`,
     `cause named ${share(score.unsound - score.misnamed.length, score.unsound)}`,
     `interval holds the truth ${share(score.measured - score.missed.length, score.measured)}`,
