@@ -41,7 +41,7 @@ describe.each(simulators)("holds of known truth, $name", ({ kinds, simulate, see
   test("few sound ones are held back, the cause is named, the interval holds the truth and is narrow", () => {
     const report = reportLines(score).join("\n");
     expect((score.heldBack.length - score.heldStill) / score.sound, report).toBeLessThanOrEqual(0.04);
-    expect(score.heldStill / score.sound, report).toBeLessThanOrEqual(0.08);
+    expect(score.heldStill / score.sound, report).toBeLessThanOrEqual(0.12);
     expect(1 - score.misnamed.length / score.unsound, report).toBeGreaterThanOrEqual(0.93);
     expect(1 - score.missed.length / score.measured, report).toBeGreaterThanOrEqual(0.95);
     expect(median(score.ordinaryHalfWidths), report).toBeLessThanOrEqual(1.2);
