@@ -104,6 +104,7 @@ test("a whole job is done with no network, through a reload and a kill, and arri
   await page.close();
 
   page = await openJob(context, whole);
+  await tablet.agreeByPhone(page, "400");
   await tablet.makeSafe(page);
   await tablet.goOn(page);
   await tablet.recover(page);
@@ -173,6 +174,7 @@ async function expectPictures(browser: Browser) {
   }
   const page = await pageOf(browser, people.supervisor);
   await page.goto(`/${COMPANY}/jobs/${whole.job}`);
+  await expect(page.getByText("Up to 400.00 USD, B. Harrow for the bakery, by phone").first()).toBeVisible();
   for (const name of [/^Leak check: Liquid drier in/, /^Signature for the customer/]) {
     const picture = page.getByRole("img", { name });
     await picture.scrollIntoViewIfNeeded();

@@ -63,6 +63,18 @@ export async function pasteReadings(page: Page, table: string) {
   await expect(dialog).toBeHidden();
 }
 
+/** What the customer agreed to before the circuit is opened. */
+export async function agreeByPhone(page: Page, limit: string) {
+  await press(page, "Record the agreement");
+  const sheet = page.getByRole("dialog");
+  await sheet.getByLabel("What is to be done").fill("Find and mend the leak, charge anew.");
+  await sheet.getByLabel(/Spending limit/).fill(limit);
+  await sheet.getByLabel("Who agreed").fill("B. Harrow for the bakery");
+  await sheet.getByRole("radio", { name: "By phone" }).check();
+  await sheet.getByRole("button", { name: "Record the agreement" }).click();
+  await expect(page.getByText(`Up to ${limit}.00 USD, B. Harrow for the bakery, by phone`)).toBeVisible();
+}
+
 export async function makeSafe(page: Page) {
   for (const statement of [
     "Locked out and tagged",

@@ -1,5 +1,6 @@
 import type { Entry } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
+import { agreementWords } from "./agreement";
 import { jobKindWord } from "./words";
 
 /** What an entry says was done, in a few words. */
@@ -15,6 +16,8 @@ export function entryTitle(entry: Entry): string {
         : `Refrigerant ${entry.body.refrigerant.state}`;
     case "criteria-replaced":
       return "Criteria taken from another document";
+    case "work-agreed":
+      return "Agreed with the customer";
     case "step-recorded":
       return `${stepName(entry.body.step)} recorded`;
     case "step-skipped":
@@ -48,6 +51,8 @@ export function entryDetail(entry: Entry): string {
       return entry.body.how;
     case "criteria-replaced":
       return `${entry.body.row.source}. ${entry.body.document}`;
+    case "work-agreed":
+      return `${agreementWords(entry.body)}. ${entry.body.scope}`;
     case "step-skipped":
       return entry.body.grounds.statement;
     case "left-for-today":

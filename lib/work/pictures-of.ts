@@ -14,6 +14,10 @@ export function picturesOf(entry: Entry): NamedPicture[] {
   switch (entry.kind) {
     case "note":
       return entry.body.photos.map(({ attachment }) => ({ id: attachment, kind: "photo", words: "Note" }));
+    case "work-agreed":
+      return entry.body.signature
+        ? [{ id: entry.body.signature.attachment, kind: "signature", words: "Signature for the agreement" }]
+        : [];
     case "step-skipped":
       return entry.body.photos.map(({ attachment }) => ({
         id: attachment,

@@ -61,6 +61,17 @@ export const jobOpenedBody = z.strictObject({
   circuit: circuitFacts,
   criteria: z.array(criteriaRow).max(40),
 });
+/** What the customer agreed to before the circuit is opened. It settles no step: whether work is paid for is no proof of it. */
+export const workAgreedBody = z.strictObject({
+  by: text(120),
+  how: z.enum(["signed-here", "spoken-here", "by-phone", "with-office"]),
+  scope: text(1000),
+  limit: z
+    .strictObject({ amount: z.number().positive().max(10_000_000), currency: z.string().regex(/^[A-Z]{3}$/) })
+    .nullable(),
+  signature: attachment.nullable(),
+});
+
 export const stepSkippedBody = z.strictObject({
   step: stepId,
   grounds: skipGrounds,
@@ -89,6 +100,7 @@ export const entryWire = z.discriminatedUnion("kind", [
   entryOf("job-kind-set", z.strictObject({ jobKind, why: text(1000) })),
   entryOf("refrigerant-identified", z.strictObject({ refrigerant: refrigerantFact, how: text(500) })),
   entryOf("criteria-replaced", z.strictObject({ row: criteriaRow, document: text(500) })),
+  entryOf("work-agreed", workAgreedBody),
   entryOf("step-recorded", stepRecordedBody),
   entryOf("step-skipped", stepSkippedBody),
   entryOf("circuit-opened", z.strictObject({ why: text(1000) })),

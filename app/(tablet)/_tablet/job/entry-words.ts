@@ -12,6 +12,8 @@ export function entryTitle(entry: Entry): string {
       return "Refrigerant identified";
     case "criteria-replaced":
       return "Criteria entered";
+    case "work-agreed":
+      return "Agreed with the customer";
     case "step-recorded":
       return `${stepName(entry.body.step)}${entry.supersedes ? ", corrected" : ""}`;
     case "step-skipped":

@@ -13,6 +13,7 @@ import { FormProvider } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { settleLive } from "../instruments/settle-live";
 import { PhotosField } from "../pictures/photos-field";
+import { AgreementLine } from "./agreement";
 import { CautionList } from "./caution-list";
 import { type EntryProblem, STORAGE } from "./entry-check";
 import { OpenElsewhere, StorageFull } from "./form-notices";
@@ -28,6 +29,8 @@ export interface StepFormProps {
   readonly onCancel?: () => void;
   readonly cannotDo?: ReactNode;
 }
+
+const BEFORE_OPENING: readonly StepId[] = ["make_safe", "recover", "open_repair"];
 
 /** The evidence of one step, typed into a draft that survives, judged while it is typed, saved as one entry. */
 export function EvidenceForm(
@@ -116,6 +119,7 @@ export function EvidenceForm(
         </>
       }
     >
+      {!correcting && BEFORE_OPENING.includes(step) && <AgreementLine />}
       {!correcting && !watching && <CautionList step={step} />}
       <FormProvider value={{ draft, set: form.set, open }}>
         {props.children}

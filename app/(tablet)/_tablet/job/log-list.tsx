@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { Section } from "@/components/ui/section";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import type { LogEntry } from "@/lib/hvac/procedure";
+import { agreementWords } from "@/lib/work/agreement";
 import { useDevice } from "../device/device-context";
 import { clockWords, dayWords } from "../today/time-words";
 import { entryTitle } from "./entry-words";
@@ -53,6 +54,8 @@ function detailOf(entry: LogEntry): string {
       return entry.body.why;
     case "left-for-today":
       return `${entry.body.holding}; ${entry.body.tag}; ${entry.body.note}`;
+    case "work-agreed":
+      return `${agreementWords(entry.body)}. ${entry.body.scope}`;
     case "criteria-replaced":
       return entry.body.document;
     default:

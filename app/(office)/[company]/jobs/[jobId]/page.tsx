@@ -15,6 +15,7 @@ import { listPictures } from "@/lib/db/pictures";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
+import { agreementWords, standingAgreement } from "@/lib/work/agreement";
 import { jobKindWord } from "@/lib/work/words";
 import { LiveRefresh } from "../../_components/live-refresh";
 import { JobLog } from "./_components/job-log";
@@ -38,6 +39,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
   });
   if (!found) notFound();
   const { job, state, proof, entries, traces, names, pictures } = found;
+  const agreed = standingAgreement(entries);
   const { serviceCall: call } = job.workOrder;
   return (
     <>
@@ -79,6 +81,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
               { term: "Kind", value: jobKindWord[state.kind] },
               { term: "Refrigerant", value: refrigerantWords(state.circuit?.refrigerant) },
               { term: "Next", value: `${state.next.step ? `${stepName(state.next.step)}: ` : ""}${state.next.text}` },
+              { term: "Agreed", value: agreed ? agreementWords(agreed.body) : "nothing recorded" },
               {
                 term: "Recovered, charged",
                 value: `${state.mass.recoveredKg.toFixed(2)} kg, ${state.mass.chargedKg.toFixed(2)} kg`,
