@@ -1,37 +1,19 @@
-import AxeBuilder from "@axe-core/playwright";
 import { expect, type Page, test } from "@playwright/test";
 import { addresses, fill, idsByName } from "./addresses";
 import { idsOf } from "./database";
+import { faultsIn, type Look } from "./faults";
 import { pageOf, people } from "./people";
 
-/** WCAG 2.2, levels A and AA, as far as a program can see (axe-core's tags for them). */
-const TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
-
-/** In the page itself: the other way opens a window of its own for each answer. No page here has frames. */
-const axeOf = (page: Page) => new AxeBuilder({ page }).options({ resultTypes: ["violations"] }).setLegacyMode(true);
-/** What may differ when the page is dark and narrow; all else is the same page. The colour pairs are held by tests/ui/contrast.test.ts too. */
-const BY_LOOK = ["color-contrast", "target-size", "scrollable-region-focusable", "link-in-text-block"];
-const LOOKS = [
-  { colorScheme: "light", width: 1280, axe: (page: Page) => axeOf(page).withTags(TAGS) },
-  { colorScheme: "dark", width: 820, axe: (page: Page) => axeOf(page).withRules(BY_LOOK) },
-] as const;
+const LOOKS: readonly Look[] = [
+  { colorScheme: "light", width: 1280 },
+  { colorScheme: "dark", width: 820 },
+];
 
 /** Serious faults of a page in each look, the page loaded once. */
 async function faultsOf(page: Page, path: string): Promise<string[]> {
-  const faults: string[] = [];
   await page.goto(path);
   await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
-  for (const { colorScheme, width, axe } of LOOKS) {
-    await page.emulateMedia({ colorScheme });
-    await page.setViewportSize({ width, height: 900 });
-    const { violations } = await axe(page).analyze();
-    for (const { id, impact, nodes } of violations) {
-      if (impact !== "serious" && impact !== "critical") continue;
-      for (const { target, failureSummary } of nodes)
-        faults.push(`${path} ${colorScheme} ${id}: ${target.join(" ")} ${failureSummary?.split("\n")[1]?.trim()}`);
-    }
-  }
-  return faults;
+  return faultsIn(page, path, LOOKS);
 }
 
 test("office and account pages have no serious fault, light and wide or dark and narrow", async ({ browser }) => {

@@ -1,5 +1,6 @@
 import { expect, type Page, test } from "@playwright/test";
 import { ask } from "./database";
+import { faultsIn, smallControls } from "./faults";
 import { driedHold, dryHold, nitrogenTable, pulldownTable, wetHold } from "./gauge-records";
 import { takeCallWithOrder } from "./intake";
 import { pageOf, people, signIn } from "./people";
@@ -13,6 +14,17 @@ import * as tablet from "./tablet-steps";
 const COMPANY = "fernhollow";
 const shots = (page: Page, name: string) =>
   page.screenshot({ path: `${test.info().project.outputDir}/main-job/${name}.png`, fullPage: true });
+
+/** A step upright and lying, light and dark: for looking at, when E2E_PICTURES is set. */
+async function pictures(page: Page, step: string) {
+  for (const colorScheme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme });
+    await shots(page, `step ${step} ${colorScheme}`);
+  }
+  await page.setViewportSize({ width: 1180, height: 820 });
+  await page.screenshot({ path: `${test.info().project.outputDir}/main-job/step ${step} lying.png` });
+  await page.setViewportSize({ width: 820, height: 1180 });
+}
 
 test.describe.configure({ mode: "serial" });
 
@@ -57,31 +69,48 @@ async function openJob(page: Page, order: string): Promise<string> {
   return row!.job;
 }
 
-async function upToHold(page: Page): Promise<void> {
+type LookAt = (step: string) => Promise<void>;
+const passBy: LookAt = async () => undefined;
+
+async function upToHold(page: Page, look = passBy): Promise<void> {
+  await look("make safe");
   await tablet.makeSafe(page);
+  await look("make safe, settled");
   await tablet.goOn(page);
+  await look("recovery");
   await tablet.recover(page);
   await tablet.goOn(page);
+  await look("open and repair");
   await tablet.openAndRepair(page);
   await tablet.goOn(page);
+  await look("pressure test");
   await tablet.pressureTest(page, nitrogenTable(1610));
   await tablet.goOn(page);
+  await look("leak check");
   await tablet.leakCheck(page);
   await tablet.goOn(page);
+  await look("evacuation");
   await tablet.evacuate(page, pulldownTable());
   await tablet.goOn(page);
+  await look("hold");
 }
 
-async function afterHold(page: Page, chargeLb: number): Promise<void> {
+async function afterHold(page: Page, chargeLb: number, look = passBy): Promise<void> {
+  await look("hold, settled");
   await tablet.goOn(page);
+  await look("charge");
   await tablet.chargeByNameplate(page, chargeLb);
   await tablet.goOn(page);
+  await look("cores and caps");
   await tablet.coresAndCaps(page);
   await tablet.goOn(page);
+  await look("performance check");
   await tablet.performanceCheck(page);
   await tablet.goOn(page);
+  await look("records");
   await tablet.signRecords(page);
   await tablet.closeJob(page);
+  await look("closed");
 }
 
 /** What the server says of a job once everything was sent. */
@@ -96,15 +125,22 @@ test("a dry circuit is proven on the tablet and its job closes", async ({ browse
   const page = await context.newPage();
   page.setDefaultTimeout(20_000);
   await signIn(page, people.secondTechnician);
+  const faults: string[] = [];
+  const look: LookAt = async (step) => {
+    faults.push(...(await faultsIn(page, step, [{ colorScheme: "light" }, { colorScheme: "dark" }])));
+    faults.push(...(await smallControls(page, step)));
+    if (process.env.E2E_PICTURES) await pictures(page, step);
+  };
   const job = await openJob(page, dry);
   await tablet.goToStep(page, /Close the job/);
   await expect(page.getByRole("heading", { level: 1, name: /cannot close yet/ })).toBeVisible();
   await tablet.goToStep(page, /Make safe/);
-  await upToHold(page);
+  await upToHold(page, look);
   await tablet.hold(page, dryHold);
   await shots(page, "2-dry-hold");
   await tablet.recordSettled(page, "Record the hold");
-  await afterHold(page, 5.7);
+  await afterHold(page, 5.7, look);
+  expect(faults).toEqual([]);
   await shots(page, "3-dry-closed");
   await expect.poll(() => serverState(job), { timeout: 20_000 }).toBe("closed");
   const verdicts = await ask<{ judged_by: string; verdict: string }>(

@@ -28,8 +28,8 @@ export function RadioCards(
       <div
         className={classNames(
           "mt-2 grid gap-2",
-          columns === 2 && "wide:grid-cols-2",
-          columns === 3 && "wide:grid-cols-3",
+          columns === 2 && "grid-cols-[repeat(auto-fit,minmax(max(min(100%,15rem),40%),1fr))]",
+          columns === 3 && "grid-cols-[repeat(auto-fit,minmax(max(min(100%,11rem),28%),1fr))]",
         )}
       >
         {cards.map((card) => (

@@ -29,7 +29,7 @@ export function CautionList({ step }: { step: StepId }) {
       </ul>
       {rest.length > 0 && (
         <details className="mt-1">
-          <summary className="flex min-h-11 cursor-pointer items-center font-semibold text-action">
+          <summary className="flex min-h-(--control) cursor-pointer items-center font-semibold text-action">
             {rest.length} more
           </summary>
           <ul className="grid list-disc gap-1 pl-5">

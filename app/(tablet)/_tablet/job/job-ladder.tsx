@@ -27,7 +27,7 @@ export function JobLadder(props: { state: JobState; chosen: Rung; onChoose: (run
                 aria-current={current ? "step" : undefined}
                 onClick={() => props.onChoose(rung)}
                 className={classNames(
-                  "flex min-h-(--control) w-full items-center justify-center gap-2.5 px-2 py-1 text-left leading-tight hover:bg-sunk wide:justify-start wide:px-4",
+                  "flex min-h-(--control) w-full min-w-(--control) items-center justify-center gap-2.5 px-2 py-1 text-left leading-tight hover:bg-sunk wide:justify-start wide:px-4",
                   current && "bg-sunk font-semibold shadow-[inset_3px_0_0_var(--action)]",
                 )}
               >

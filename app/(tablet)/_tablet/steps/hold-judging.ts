@@ -67,11 +67,14 @@ export function figureWords(
   };
 }
 
+const raised = (power: number) =>
+  String(power).replace(/[-\d]/g, (sign) => "⁻⁰¹²³⁴⁵⁶⁷⁸⁹"["-0123456789".indexOf(sign)]!);
+
 /** The same leak as a flow into this volume, and as refrigerant lost once charged. */
 function inOtherWords(shown: HoldSaid["shown"]): string {
   if (shown === null) return "";
   const { throughputMbarLPerS, lostPerYearKg, refrigerant } = shown;
   const [digits, power] = throughputMbarLPerS.toExponential(1).split("e");
   const lost = lostPerYearKg < 1 ? `${twoDigits(lostPerYearKg * 1000)} g` : `${twoDigits(lostPerYearKg)} kg`;
-  return `; ${digits} × 10^${Number(power)} mbar L/s; of the order of ${lost} of ${refrigerant} a year at 40 °C condensing`;
+  return `; ${digits} × 10${raised(Number(power))} mbar L/s; of the order of ${lost} of ${refrigerant} a year at 40 °C condensing`;
 }

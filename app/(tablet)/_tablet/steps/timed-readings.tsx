@@ -179,7 +179,7 @@ export function TimedReadings(props: {
       {props.children}
       {readings.length > 0 && (
         <details>
-          <summary className="flex min-h-11 cursor-pointer items-center text-action">
+          <summary className="flex min-h-(--control) cursor-pointer items-center text-action">
             {readings.length} {readings.length === 1 ? "reading" : "readings"} so far
           </summary>
           <ol className="grid">
