@@ -10,7 +10,7 @@ import * as tablet from "./tablet-steps";
  * at the boundary of the browser: what the page does with its bytes is the product's.
  */
 
-const BEFORE = "It has been done already";
+const BEFORE = /It has been done already|Record it again|Do the step again/;
 
 async function openHold(page: Page): Promise<string> {
   const [row] = await ask<{ id: string }>(
@@ -120,4 +120,66 @@ test("a hold from a file in mbar and Celsius, and one from a gauge by Bluetooth 
   expect(Math.max(...steps)).toBeGreaterThan(3_500); // the gap stays open
   expect(steps.filter((step) => step > 3_500)).toHaveLength(1);
   await page.context().close();
+});
+
+test("a gauge sends its readings by a secret of its own, and the tablet takes them into a hold", async ({
+  browser,
+  playwright,
+}) => {
+  const office = await pageOf(browser, people.dispatcher);
+  const [gauge] = await ask<{ id: string }>(
+    "select t.id from tool t join gate.company g on g.id = t.tenant_id where g.slug = 'fernhollow' and t.kind = 'vacuum-gauge' order by t.name limit 1",
+  );
+  await office.goto(`/fernhollow/tools/${gauge!.id}`);
+  await office.getByRole("button", { name: "Make a secret" }).click();
+  const secret = await office.getByText(/^[A-Za-z0-9_-]{43}$/).textContent();
+
+  const instrument = await playwright.request.newContext({ baseURL: process.env.E2E_BASE_URL! });
+  const endMs = Date.now() - 5_000;
+  const readings = Array.from({ length: 600 }, (_, at) => ({
+    at: new Date(endMs - (599 - at) * 1000).toISOString(),
+    value: Math.round((40 + 3 * (1 - Math.exp(-at / 120))) * 100) / 100,
+    temperatureC: 21,
+  }));
+  const send = (key: string, data: object, token = secret) =>
+    instrument.post("/api/readings", {
+      data,
+      headers: { authorization: `Bearer ${token}`, "idempotency-key": key },
+    });
+  const halves = [readings.slice(0, 300), readings.slice(300)];
+  for (const [index, half] of halves.entries()) {
+    for (const _again of [1, 2]) {
+      const answer = await send(`hold-${index}`, { unit: "Pa", readings: half });
+      expect([answer.status(), await answer.json()]).toEqual([200, { kept: 300 }]);
+    }
+  }
+  expect((await send("hold-0", { unit: "Pa", readings: halves[1]! })).status()).toBe(409);
+  const faulty = await send("faulty", { unit: "Pa", readings: [{ at: "yesterday", value: 1 }] });
+  expect([faulty.status(), (await faulty.json()).error.faults[0].path]).toEqual([400, "readings.0.at"]);
+  expect((await send("stranger", { unit: "Pa", readings: halves[0]! }, "x".repeat(43))).status()).toBe(401);
+
+  const page = await pageOf(browser, people.technician);
+  page.setDefaultTimeout(20_000);
+  const job = await openHold(page);
+  const before = (await holdsOf(job)).length;
+  await page.getByRole("button", { name: "From a file or a paste" }).click();
+  const dialog = page.getByRole("dialog");
+  await dialog.getByLabel("Gauge", { exact: true }).selectOption(gauge!.id);
+  await dialog.getByRole("button", { name: "Fetch them" }).click();
+  await expect(dialog.getByText(/600 readings over 9:59, from 40 to 42.98 Pa/)).toBeVisible();
+  await dialog.getByRole("button", { name: "Take these readings" }).click();
+  await fillHold(page);
+  await tablet.press(page, "Record the hold");
+  await expect.poll(async () => (await holdsOf(job)).length, { timeout: 30_000 }).toBe(before + 1);
+  expect((await holdsOf(job)).at(-1)!.evidence).toMatchObject({
+    source: "http",
+    record: { kept: "trace", trace: { sampleCount: 600 } },
+  });
+
+  await office.reload();
+  await office.getByRole("button", { name: "Take back" }).click();
+  await expect(office.getByText("Taken back")).toBeVisible();
+  expect((await send("late", { unit: "Pa", readings: halves[0]! })).status()).toBe(401);
+  for (const each of [office, page]) await each.context().close();
+  await instrument.dispose();
 });

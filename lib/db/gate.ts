@@ -1,7 +1,7 @@
 import "server-only";
 import { isRole, type Role } from "@/lib/auth/roles";
 import type { PaperFacts } from "@/lib/certificate";
-import { CompanyId, JobId, PersonId } from "@/lib/ids";
+import { CompanyId, JobId, PersonId, ToolId } from "@/lib/ids";
 import { prismaClient } from "./client";
 import type { TenantTx } from "./tenant";
 
@@ -225,4 +225,11 @@ export async function findCertificateLink(tokenHash: Uint8Array): Promise<FoundC
     paper: { digest, strength, verdicts },
     revokedAt: row.revoked_at,
   };
+}
+
+/** Whose instrument a secret belongs to, by its hash; null for an unknown one and for one taken back. */
+export async function findInstrument(tokenHash: Uint8Array): Promise<{ company: CompanyId; tool: ToolId } | null> {
+  const [row] = await prismaClient().$queryRaw<{ company_id: string; tool_id: string }[]>`
+    select * from gate.find_instrument_token(${Buffer.from(tokenHash)})`;
+  return row ? { company: CompanyId.parse(row.company_id), tool: ToolId.parse(row.tool_id) } : null;
 }

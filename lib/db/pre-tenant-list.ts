@@ -25,6 +25,10 @@ export const preTenantFunctions = [
   "gate.list_certificate_links",
   "gate.revoke_certificate_link",
   "gate.find_certificate_link",
+  "gate.make_instrument_token",
+  "gate.list_instrument_tokens",
+  "gate.revoke_instrument_token",
+  "gate.find_instrument_token",
 ] as const;
 
 /** Tables without a tenant; the application has no right on any of them, only on the functions above. */
@@ -35,4 +39,5 @@ export const preTenantTables = [
   "gate.invitation",
   "gate.guess",
   "gate.certificate_link",
+  "gate.instrument_token",
 ] as const;

@@ -117,6 +117,9 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   });
   await insert("trace", { ...person, id: trace, job_id: at.job });
   const packed = { packed: Buffer.alloc(9), digest: Buffer.alloc(32) };
+  const span = { from_at: "2026-11-25T08:00Z", to_at: "2026-11-25T08:01Z" };
+  const sent = { key: "1", digest: Buffer.alloc(32), unit: "Pa", ...span, readings: "[]" };
+  await insert("instrument_batch", { ...tenant, tool_id: gauge, ...sent });
   const taken = {
     media_type: "image/png",
     bytes: Buffer.alloc(9),

@@ -24,6 +24,7 @@ import { useLive } from "../device/use-live";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import { stopwatchWords } from "../today/time-words";
+import { SentByInstrument } from "./sent-by-instrument";
 
 interface Table {
   readonly heading: readonly string[];
@@ -46,6 +47,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
   const [refusal, setRefusal] = useState<string | null>(null);
   const [pending, setPending] = useState(false);
   const [recalled, setRecalled] = useState(false);
+  const [source, setSource] = useState<"file" | "http">("file");
   const kept = `columns ${desk.person}`;
   const remembered =
     useLive(
@@ -123,7 +125,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
       await store.kept.put({ name: kept, value }).catch(console.error); // the readings matter more than the habit
     }
     set("record", record);
-    set("source", "file");
+    set("source", source);
     set("_startMs", null);
     onDone();
   }
@@ -174,6 +176,13 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
           />
         </label>
         {refusal && <ErrorNotice happened={refusal} safe="Nothing was taken in." />}
+        <SentByInstrument
+          vacuum={vacuum}
+          onTable={({ heading, rows }) => {
+            show(heading, rows, 1);
+            setSource("http");
+          }}
+        />
       </div>
     );
   const options = (none?: string) => [
@@ -270,6 +279,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
           onClick={() => {
             setTable(null);
             setRefusal(null);
+            setSource("file");
           }}
         >
           Another file

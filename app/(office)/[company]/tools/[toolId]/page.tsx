@@ -8,14 +8,17 @@ import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
+import { listInstrumentTokens } from "@/lib/db/instrument-batches";
 import { listActiveMembers } from "@/lib/db/members";
 import { withTenant } from "@/lib/db/tenant";
 import { readToolHistory } from "@/lib/db/tool-history";
 import { findTool, listTools } from "@/lib/db/tools";
 import { ToolId } from "@/lib/ids";
+import { unitsOfGauge } from "@/lib/instruments/batch";
 import { eventsOf } from "@/lib/registry/tool-event";
 import { shownOf } from "@/lib/registry/tool-shown";
-import { dayAt } from "@/lib/work/site-time";
+import { dayAt, whenAt } from "@/lib/work/site-time";
+import { InstrumentTokens } from "../_components/instrument-tokens";
 import { ToolHistory } from "../_components/tool-history";
 import { toolEventParts, toolFormParts, toolValues } from "../_components/tool-parts";
 import { ToolStanding } from "../_components/tool-standing";
@@ -28,11 +31,12 @@ export default async function ToolPage(props: { params: Promise<{ company: strin
   const { companyId, roles, timeZone } = await requireMember(company, ...office, "technician");
   const id = ToolId.safeParse(toolId);
   if (!id.success) notFound();
-  const { tool, people, all, history } = await withTenant(companyId, async (tx) => ({
+  const { tool, people, all, history, tokens } = await withTenant(companyId, async (tx) => ({
     tool: await findTool(tx, id.data),
     people: await listActiveMembers(tx),
     all: await listTools(tx, { retired: false }),
     history: await readToolHistory(tx, id.data),
+    tokens: await listInstrumentTokens(tx, id.data),
   }));
   if (!tool) notFound();
   const today = dayAt(new Date(), timeZone);
@@ -41,6 +45,7 @@ export default async function ToolPage(props: { params: Promise<{ company: strin
   const others = all.filter(({ id: other, kind, resolutionUnit }) => {
     return other !== tool.id && kind === tool.kind && resolutionUnit === tool.resolutionUnit;
   });
+  const units = unitsOfGauge[tool.kind];
   const jobs = [...new Map(history.uses.map((use) => [use.jobId, `Job ${use.job.number}`]))].slice(0, 20);
   return (
     <>
@@ -93,6 +98,18 @@ export default async function ToolPage(props: { params: Promise<{ company: strin
         ultimateMicron={tool.ultimateMicron}
         history={history}
       />
+      {mayChange && units && !tool.retiredAt && (
+        <InstrumentTokens
+          company={company}
+          toolId={tool.id}
+          units={units}
+          tokens={tokens.map(({ id: token, made_by, made_at, revoked_at }) => ({
+            id: token,
+            words: `Made ${whenAt(made_at, timeZone)} by ${people.find(({ personId }) => personId === made_by)?.name ?? "somebody no longer here"}`,
+            revoked: revoked_at !== null,
+          }))}
+        />
+      )}
       {mayChange && (
         <Section title="What the register says of it">
           <RegisterForm

@@ -1,0 +1,85 @@
+"use client";
+
+import { useState } from "react";
+import { Button } from "@/components/ui/button";
+import { ErrorNotice } from "@/components/ui/notices";
+import { SelectField } from "@/components/ui/select-field";
+import type { TextTable } from "@/lib/instruments/json-table";
+import { useDevice } from "../device/device-context";
+import { useJobHere } from "../job/job-context";
+
+interface Sent {
+  readonly at: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly temperatureC?: number;
+}
+
+const BACK_MINUTES = [15, 30, 60, 180, 720];
+
+/** Readings a gauge of the register sent to the server by itself, as a table for the step in sight. */
+export function SentByInstrument({ vacuum, onTable }: { vacuum: boolean; onTable: (table: TextTable) => void }) {
+  const { desk, ask } = useDevice();
+  const { job } = useJobHere();
+  const gauges = job.heading.tools.filter(({ kind }) => kind === (vacuum ? "vacuum-gauge" : "pressure-gauge"));
+  const [chosen, setChosen] = useState("");
+  const [minutes, setMinutes] = useState(30);
+  const [pending, setPending] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  if (gauges.length === 0) return null;
+  const toolId = chosen || gauges[0]!.id;
+
+  async function fetchThem() {
+    setPending(true);
+    setProblem(null);
+    const to = new Date();
+    const span = new URLSearchParams({
+      from: new Date(to.getTime() - minutes * 60_000).toISOString(),
+      to: to.toISOString(),
+    });
+    const response = await ask(`/api/${desk.slug}/tools/${toolId}/readings?${span}`, {}).catch(() => null);
+    setPending(false);
+    if (!response?.ok) return setProblem("The server was not reached. What the gauge sent stays there.");
+    const { readings } = (await response.json()) as { readings: Sent[] };
+    const last = readings.at(-1);
+    if (!last) return setProblem(`It has sent nothing in the last ${minutes} minutes.`);
+    if (readings.some(({ unit }) => unit !== last.unit))
+      return setProblem("It changed its unit on the way. Choose a shorter time.");
+    const warm = readings.some(({ temperatureC }) => temperatureC !== undefined);
+    onTable({
+      heading: ["time", `pressure (${last.unit})`, ...(warm ? ["temperature (C)"] : [])],
+      rows: readings.map(({ at, value, temperatureC }) => [
+        at,
+        String(value),
+        ...(warm ? [String(temperatureC ?? "")] : []),
+      ]),
+    });
+  }
+
+  return (
+    <fieldset className="grid gap-3 border-t border-hairline pt-4">
+      <legend className="font-medium">Or what the gauge sent by itself</legend>
+      <div className="grid gap-3 wide:grid-cols-2">
+        <SelectField
+          label="Gauge"
+          value={toolId}
+          choices={gauges.map(({ id, name, serial }) => ({ value: id, label: serial ? `${name} (${serial})` : name }))}
+          onChange={(event) => setChosen(event.target.value)}
+        />
+        <SelectField
+          label="Of the last"
+          value={String(minutes)}
+          choices={BACK_MINUTES.map((each) => ({
+            value: String(each),
+            label: each < 120 ? `${each} minutes` : `${each / 60} hours`,
+          }))}
+          onChange={(event) => setMinutes(Number(event.target.value))}
+        />
+      </div>
+      {problem && <ErrorNotice happened={problem} safe="Nothing was taken in." />}
+      <Button pending={pending} pendingWord="Fetching" onClick={() => void fetchThem()}>
+        Fetch them
+      </Button>
+    </fieldset>
+  );
+}
