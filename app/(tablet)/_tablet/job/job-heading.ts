@@ -67,6 +67,8 @@ export interface JobCylinder {
   readonly requalifyBy: string | null;
   readonly forFlammables: boolean;
   readonly refillable: boolean;
+  /** Absent in what an older program kept. */
+  readonly heldBy?: string | null;
 }
 
 /** A calendar day out of what may be a moment. */

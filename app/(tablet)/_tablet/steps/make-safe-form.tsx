@@ -1,13 +1,12 @@
 "use client";
 
 import { Facts, Section } from "@/components/ui/section";
-import { StateMark } from "@/components/ui/state-mark";
-import { listToolFaults } from "@/lib/registry/tool-faults";
 import { useDevice } from "../device/device-context";
 import { Words, YesNo } from "../form/fields";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
 import { useUnits } from "../units/unit-choices";
+import { OwnKit } from "./own-kit";
 
 export function MakeSafeForm(props: StepFormProps) {
   const { person } = useDevice();
@@ -21,7 +20,7 @@ export function MakeSafeForm(props: StepFormProps) {
   });
   return (
     <EvidenceForm {...props} step="make_safe" blank={blank} verb="It is safe: record">
-      <OwnTools />
+      <OwnKit />
       <Nameplate />
       <Section title="Electrical">
         <YesNo at="lockedOut" label="Locked out and tagged" />
@@ -51,32 +50,6 @@ export function MakeSafeForm(props: StepFormProps) {
       )}
       <Words at="note" label="Note" optional long />
     </EvidenceForm>
-  );
-}
-
-/** Tools this person brings that should not be leaned on: said before anything is opened, while another can still be fetched. */
-function OwnTools() {
-  const { person } = useDevice();
-  const { job } = useJobHere();
-  const today = new Date().toISOString().slice(0, 10);
-  const faulty = job.heading.tools
-    .filter(({ heldBy }) => heldBy === person.desk.person)
-    .map((tool) => ({ ...tool, faults: listToolFaults(tool, today) }))
-    .filter(({ faults }) => faults.length > 0);
-  if (faulty.length === 0) return null;
-  return (
-    <Section
-      title="Your tools"
-      lead="What is measured with these makes the proof weaker. Take another one if you can, or have it seen to first."
-    >
-      <ul className="grid gap-2">
-        {faulty.map(({ id, name, faults }) => (
-          <li key={id}>
-            <StateMark state="needs-you" word={`${name}: ${faults.join(", ")}`} />
-          </li>
-        ))}
-      </ul>
-    </Section>
   );
 }
 
