@@ -9,12 +9,19 @@ export const BOOKS = { slug: "harrowfield", appliances: 20_000, jobs: 400_000, d
  */
 export async function plantBooks(client: Client): Promise<string> {
   const company = await plantCompanyWith(client, BOOKS.slug, true);
+  // Built once over all rows, the indexes take a tenth of the time they take row by row.
+  const { rows: indexes } = await client.query<{ name: string; definition: string }>(
+    `select indexname as name, indexdef as definition from pg_indexes i
+     where tablename = 'posting' and not exists (select from pg_constraint where conname = i.indexname)`,
+  );
+  for (const { name } of indexes) await client.query(`drop index "${name}"`);
   await client.query(
     PLANT.replaceAll("$company", `'${company}'::uuid`).replaceAll(
       /\$(appliances|jobs|days|people|cylinders)/g,
       (_, name) => String(BOOKS[name as Exclude<keyof typeof BOOKS, "slug">]),
     ),
   );
+  for (const { definition } of indexes) await client.query(definition);
   await client.query("vacuum analyze");
   return company;
 }
@@ -54,26 +61,26 @@ const PLANT = `
          dice as materialized (select n, current_date - floor(random() * $days)::int as day, 50 + floor(random() * 1500)::int as recovered,
                                  20 + floor(random() * random() * random() * 9000)::int as lost, floor(random() * ($cylinders / 4))::int as bottle
                                from generate_series(0, $jobs - 1) n)
-    select gen_random_uuid() as job, d.*, a.circuit, a.owner, a.refrigerant, o.id as work_order, p.person_id as person, c.id as cylinder, e.id as other
+    select uuidv7() as job, d.*, a.circuit, a.owner, a.refrigerant, o.id as work_order, p.person_id as person, c.id as cylinder, e.id as other
     from dice d join appliance a on a.n = d.n % $appliances join work_order o on o.number = 1 + d.n % 20000 join people p on p.at = d.n % $people
     join numbered_cylinder c on c.refrigerant = a.refrigerant and c.at = d.bottle
     join numbered_cylinder e on e.refrigerant = a.refrigerant and e.at = (d.bottle + 1) % ($cylinders / 4);
   insert into circuit_job (tenant_id, id, number, work_order_id, circuit_id, state, strength, summary)
     select $company, job, n + 1, work_order, circuit, 'closed', 'strong', '{"kind":"leak_repair","steps":[]}' from service;
   insert into posting (tenant_id, id, happened_on, posted_at, refrigerant, grams, from_kind, to_kind, to_circuit_id, cause, source_key)
-    select $company, gen_random_uuid(), current_date - $days, now() - interval '5 years', refrigerant, charge * 1000, 'before', 'circuit', circuit, 'opening', 'opening:' || circuit from appliance;
+    select $company, uuidv7(), current_date - $days, now() - interval '5 years', refrigerant, charge * 1000, 'before', 'circuit', circuit, 'opening', 'opening:' || circuit from appliance;
   insert into posting (tenant_id, id, happened_on, posted_at, refrigerant, grams, from_kind, to_kind, to_cylinder_id, cause, source_key)
-    select $company, gen_random_uuid(), current_date - $days, now() - interval '5 years', refrigerant, 2000000, 'supplier', 'cylinder', id, 'purchase', 'purchase:' || id from numbered_cylinder;
+    select $company, uuidv7(), current_date - $days, now() - interval '5 years', refrigerant, 2000000, 'supplier', 'cylinder', id, 'purchase', 'purchase:' || id from numbered_cylinder;
   insert into posting (tenant_id, id, happened_on, posted_at, refrigerant, grams, from_kind, from_circuit_id, to_kind, to_cylinder_id, cause, owner_id, source_key, job_id, person_id)
-    select $company, gen_random_uuid(), day, day, refrigerant, recovered, 'circuit', circuit, 'cylinder', cylinder, 'recovery', owner, 'job:' || job || ':1', job, person from service;
+    select $company, uuidv7(), day, day, refrigerant, recovered, 'circuit', circuit, 'cylinder', cylinder, 'recovery', owner, 'job:' || job || ':1', job, person from service;
   insert into posting (tenant_id, id, happened_on, posted_at, refrigerant, grams, from_kind, from_circuit_id, to_kind, cause, source_key, job_id, person_id)
-    select $company, gen_random_uuid(), day, day, refrigerant, lost, 'circuit', circuit, 'loss', 'found-short', 'job:' || job || ':2', job, person from service;
+    select $company, uuidv7(), day, day, refrigerant, lost, 'circuit', circuit, 'loss', 'found-short', 'job:' || job || ':2', job, person from service;
   insert into posting (tenant_id, id, happened_on, posted_at, refrigerant, grams, from_kind, from_cylinder_id, to_kind, to_circuit_id, cause, source_key, job_id, person_id)
-    select $company, gen_random_uuid(), day, day, refrigerant, recovered, 'cylinder', cylinder, 'circuit', circuit, 'charge', 'job:' || job || ':3', job, person from service
+    select $company, uuidv7(), day, day, refrigerant, recovered, 'cylinder', cylinder, 'circuit', circuit, 'charge', 'job:' || job || ':3', job, person from service
     union all
-    select $company, gen_random_uuid(), day, day, refrigerant, lost - lost / 2, 'cylinder', other, 'circuit', circuit, 'charge', 'job:' || job || ':4', job, person from service
+    select $company, uuidv7(), day, day, refrigerant, lost - lost / 2, 'cylinder', other, 'circuit', circuit, 'charge', 'job:' || job || ':4', job, person from service
     union all
-    select $company, gen_random_uuid(), day, day, refrigerant, lost / 2 + case when n % 50 = 0 then 1000 else 0 end, 'cylinder', cylinder, 'circuit', circuit, 'charge', 'job:' || job || ':5', job, person from service;
+    select $company, uuidv7(), day, day, refrigerant, lost / 2 + case when n % 50 = 0 then 1000 else 0 end, 'cylinder', cylinder, 'circuit', circuit, 'charge', 'job:' || job || ':5', job, person from service;
   insert into refrigerant_balance (tenant_id, place_kind, place_id, refrigerant, grams)
     select $company, kind, coalesce(place, '00000000-0000-0000-0000-000000000000'), refrigerant, sum(grams) from (
       select from_kind as kind, coalesce(from_cylinder_id, from_circuit_id) as place, refrigerant, -grams as grams from posting where tenant_id = $company

@@ -45,6 +45,7 @@ export const LAW_EVENTS = [
   "retrofit-plan",
   "retrofit-done",
   "chronic-report",
+  "seasonal-return",
 ] as const;
 export type LawEventKind = (typeof LAW_EVENTS)[number];
 

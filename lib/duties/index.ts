@@ -14,5 +14,6 @@ export {
   type Standing,
 } from "./duty";
 export { standingUnderEu } from "./eu";
+export { withoutSeasonalReturns } from "./seasonal";
 export { standingUnderUs } from "./us";
 export { BEARER_WORDS, DEFERRAL, DUTY_WORDS, MARK_WORDS } from "./words";

@@ -40,6 +40,7 @@ export const eventWords: Readonly<Record<string, string>> = {
   "retrofit-plan": "Plan to retrofit or retire made",
   "retrofit-done": "Retrofitted or retired",
   "chronic-report": "Chronic leak reported",
+  "seasonal-return": "Refrigerant back that was taken out for the season",
   "records-given": "Records handed to the customer",
   withdrawn: "Taken back",
 };

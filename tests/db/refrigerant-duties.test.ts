@@ -1,12 +1,15 @@
 import { v7 as uuidv7 } from "uuid";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { readCircuitFacts, setCircuitFacts } from "@/lib/db/refrigerant/circuit-facts";
 import { callForDuty, listDuties, readStandings, refreshDuties, setLeakRateMethod } from "@/lib/db/refrigerant/duties";
 import { listLawEvents, recordLawEvent, withdrawLawEvent } from "@/lib/db/refrigerant/law-events";
-import { bookMovement, handOver } from "@/lib/db/refrigerant/movements";
+import { bookMovement, handOver, recordDisposal } from "@/lib/db/refrigerant/movements";
+import { listPapers } from "@/lib/db/refrigerant/papers";
 import { insertPostings } from "@/lib/db/refrigerant/posting-rows";
-import { endReservation, reserve } from "@/lib/db/refrigerant/reservations";
+import { endReservation, listReservations, reserve } from "@/lib/db/refrigerant/reservations";
 import { withTenant } from "@/lib/db/tenant";
 import type { LawEventKind } from "@/lib/duties";
+import type { PaperKind } from "@/lib/work/paper-query";
 import { type Planted, plantCompany, type TwoCompanies, twoCompanies } from "./two-companies";
 
 let database: TwoCompanies;
@@ -113,6 +116,52 @@ describe("duties of a leak above the trigger", () => {
     expect(rows[0]!.call_id).toBe(made.ok && made.value);
   });
 
+  test("facts of the circuit go before what is assumed, and every duty follows them", async () => {
+    const at = await withRack();
+    await add(at, "2026-10-01", 15_000);
+    expect((await duties(at)).find(([code]) => code === "repair")).toEqual(["repair", "2026-10-31"]);
+    const set = (company: Planted, over: object) =>
+      withTenant(company.company, async (tx) => {
+        const facts = { ...(await readCircuitFacts(tx, at.circuitId)), ...over };
+        return setCircuitFacts(tx, at.circuitId, facts, company.supervisor.personId);
+      });
+    expect((await set(at, { processShutdown: true })).ok).toBe(true);
+    expect((await duties(at)).find(([code]) => code === "repair")).toEqual(["repair", "2027-01-29"]);
+    await set(at, { fullChargeGrams: 200_000, fullChargeMethod: "measured" }); // 7.5 % of what it really holds
+    expect(await duties(at)).toEqual([]);
+    expect(await withTenant(at.company, (tx) => readCircuitFacts(tx, at.circuitId))).toMatchObject({
+      fullChargeGrams: 200_000,
+      fullChargeMethod: "measured",
+      processShutdown: true,
+    });
+    expect(await set(await withRack(), {})).toEqual({ ok: false, error: { code: "not-found" } });
+  });
+
+  test("refrigerant back from the season asks for no repair", async () => {
+    const at = await withRack();
+    const post = (from: object, to: object, cause: "recovery" | "charge", on: string) =>
+      withTenant(at.company, (tx) =>
+        insertPostings(tx, [
+          {
+            from,
+            to,
+            cause,
+            refrigerant: "R-404A",
+            grams: 15_000,
+            ownerId: null,
+            happenedOn: on,
+            sourceKey: uuidv7(),
+          } as never,
+        ]),
+      );
+    const circuit = { kind: "circuit", id: at.circuitId };
+    await post(circuit, { kind: "unnamed" }, "recovery", "2025-11-10");
+    await post({ kind: "unnamed" }, circuit, "charge", "2026-04-20");
+    expect((await duties(at)).map(([code]) => code)).toContain("repair");
+    await record(at, "seasonal-return", "2026-04-20", null);
+    expect(await duties(at)).toEqual([]);
+  });
+
   test("another company's circuit is no circuit", async () => {
     const [at, other] = [await withRack(), await withRack()];
     expect(
@@ -179,6 +228,8 @@ describe("promises of a cylinder", () => {
       );
     const first = await take(4000);
     expect((await take(2000)).ok).toBe(false);
+    const standing = await withTenant(at.company, (tx) => listReservations(tx));
+    expect(standing).toMatchObject([{ label: "R-1", direction: "out", grams: 4000, untilDay: "2026-12-24" }]);
     await withTenant(at.company, (tx) => endReservation(tx, first.ok ? first.value : "", at.dispatcher.personId));
     expect((await take(2000)).ok).toBe(true);
   });
@@ -230,5 +281,34 @@ describe("what the office books", () => {
     expect((await give(uuidv7())).ok).toBe(false);
     const row = await withTenant(at.company, (tx) => tx.cylinder.findFirstOrThrow({ where: { id } }));
     expect(row.heldBy).toBe(at.technician.personId);
+  });
+
+  test("papers carry their mass: of a shipment what was booked, of an appliance given up what was recovered from it", async () => {
+    const { at, id } = await withCylinder(5);
+    await book(at, { kind: "shipment", cylinderId: id, grams: 2000, number: "M-7" });
+    const recovered = {
+      refrigerant: "R-404A",
+      grams: 9000,
+      cause: "recovery",
+      ownerId: null,
+      happenedOn: today,
+    } as const;
+    const disposal = { circuitId: at.circuitId, party: "Scrapyard (invented)", number: "S-1", note: "", on: today };
+    await withTenant(at.company, async (tx) => {
+      const moved = { from: { kind: "circuit", id: at.circuitId }, to: { kind: "cylinder", id } } as const;
+      await insertPostings(tx, [{ ...recovered, ...moved, sourceKey: uuidv7() }]);
+      expect((await recordDisposal(tx, disposal, at.supervisor.personId)).ok).toBe(true);
+    });
+    const papers = (company: Planted, kind: PaperKind | null) =>
+      withTenant(company.company, (tx) =>
+        listPapers(tx, { kind, from: "2026-01-01", to: "2026-12-31" }, { take: 10, skip: 0 }),
+      );
+    const rows = await papers(at, null);
+    expect(rows.map(({ kind, grams, number }) => [kind, grams, number]).sort()).toEqual([
+      ["disposal", 9000, "S-1"],
+      ["shipment", 2000, "M-7"],
+    ]);
+    expect(await papers(at, "purchase")).toEqual([]);
+    expect(await papers(await withRack(), null)).toEqual([]);
   });
 });

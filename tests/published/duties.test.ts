@@ -7,6 +7,7 @@ import {
   type LeakRateMethod,
   standingUnderEu,
   standingUnderUs,
+  withoutSeasonalReturns,
 } from "@/lib/duties";
 import { toKg } from "@/lib/hvac/units";
 
@@ -256,5 +257,41 @@ describe("EU leak checks by CO2 equivalent, Regulation (EU) 2024/573 Article 5",
   test("hermetic and labelled so, below 10 t: no regular check [memory]", () => {
     expect(eu({ fullChargeKg: 2.5, hermeticLabelled: true }).of("leak-check")).toBeUndefined();
     expect(eu({ fullChargeKg: 2.6, hermeticLabelled: true }).of("leak-check")).toBeDefined();
+  });
+});
+
+describe("refrigerant taken out for the season and put back (40 CFR 82.157(b); the definition of 82.152 from memory)", () => {
+  const back = (on: string) => event("seasonal-return", on);
+
+  test.each([
+    { name: "all of it comes back", added: [lb("2026-04-10", 30)], counted: [] },
+    { name: "more comes back than was taken out", added: [lb("2026-04-10", 34)], counted: [lb("2026-04-10", 4)] },
+    { name: "it comes back after more than a year", added: [lb("2026-10-20", 30)], counted: [lb("2026-10-20", 30)] },
+    {
+      name: "it is not taken twice",
+      added: [lb("2026-04-10", 20), lb("2026-05-10", 20)],
+      counted: [lb("2026-05-10", 10)],
+    },
+  ])("$name", ({ added, counted }) => {
+    const removed = [lb("2025-10-15", 30)];
+    const left = withoutSeasonalReturns(
+      added,
+      removed,
+      added.map(({ on }) => back(on)),
+    );
+    expect(left.map(({ on }) => on)).toEqual(counted.map(({ on }) => on));
+    for (const [index, each] of left.entries()) expect(Math.abs(each.grams - counted[index]!.grams)).toBeLessThan(2);
+  });
+
+  test("an addition nobody called so counts wholly, whatever was taken out before", () => {
+    expect(withoutSeasonalReturns([lb("2026-04-10", 30)], [lb("2025-10-15", 30)], [])).toEqual([lb("2026-04-10", 30)]);
+  });
+
+  test("a return of the season asks for no repair; the same addition without it does", () => {
+    const added = [lb("2026-04-10", 30)];
+    expect(us(added).of("repair")).toBeDefined();
+    expect(
+      us(withoutSeasonalReturns(added, [lb("2025-10-15", 30)], [back("2026-04-10")])).of("repair"),
+    ).toBeUndefined();
   });
 });

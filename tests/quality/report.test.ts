@@ -127,7 +127,10 @@ describe("bad input is refused with its path", () => {
     const bad = run(JSON.stringify(cohort(job("a", "2026-13-01"))));
     expect(bad).toMatchObject({ status: 2, stdout: "" });
     expect(JSON.parse(bad.stderr)).toMatchObject({ error: { path: ["jobs", 0, "closed"] } });
-    expect(run("{")).toMatchObject({ status: 2, stdout: "" });
+    const broken = run('{"today":"2026-11-25",\n "jobs":[}');
+    expect(broken).toMatchObject({ status: 2, stdout: "" });
+    expect(JSON.parse(broken.stderr).error.message).toContain("No JSON");
+    expect(JSON.parse(run("[1,\n").stderr).error.message).toContain("at line 2, column 1");
     const good = run(JSON.stringify(cohort(job("a", "2026-01-01"))));
     expect(good).toMatchObject({ status: 0, stderr: "" });
     expect(JSON.parse(good.stdout)).toMatchObject({ followed: 1 });

@@ -7,6 +7,7 @@ import {
   type Standing,
   standingUnderEu,
   standingUnderUs,
+  withoutSeasonalReturns,
 } from "@/lib/duties";
 import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
@@ -77,7 +78,7 @@ export async function readStandings(tx: TenantTx, circuitIds: readonly string[])
     from circuit c join equipment e on e.tenant_id = c.tenant_id and e.id = c.equipment_id
     left join circuit_duty d on d.tenant_id = c.tenant_id and d.circuit_id = c.id
     where c.id = any (${ids}::uuid[]) and c.archived_at is null and e.archived_at is null`;
-  const additions = await tx.$queryRaw<{ circuit_id: string; on: string; grams: string }[]>`
+  const services = await tx.$queryRaw<{ circuit_id: string; on: string; grams: string }[]>`
     select circuit_id, max(happened_on)::text as on, sum(grams)::text as grams from (
       select to_circuit_id as circuit_id, coalesce(job_id, document_id, id) as service, happened_on, grams, cause, job_id
         from posting where to_circuit_id = any (${ids}::uuid[])
@@ -86,19 +87,22 @@ export async function readStandings(tx: TenantTx, circuitIds: readonly string[])
         from posting where from_circuit_id = any (${ids}::uuid[])) p
     where cause in ('charge', 'recovery', 'past-addition')
       and not exists (select from circuit_job j where j.id = p.job_id and j.summary ->> 'kind' = 'new_install_precharged')
-    group by circuit_id, service having sum(grams) > 0`;
+    group by circuit_id, service having sum(grams) <> 0`;
   const events = await tx.$queryRaw<{ circuit_id: string; kind: string; on: string; passed: boolean | null }[]>`
     select circuit_id, kind, happened_on::text as on, passed from law_event e
     where circuit_id = any (${ids}::uuid[]) and kind not in ('withdrawn', 'records-given')
       and not exists (select from law_event s where s.tenant_id = e.tenant_id and s.supersedes = e.id)
     order by happened_on, recorded_at`;
   const today = dayAt(new Date(), company.timeZone);
-  const added = grouped(additions);
+  const served = grouped(services);
   const seen = grouped(events);
   return facts.map((row) => {
     const circuit = circuitOf(row);
-    const ofCircuit = (added.get(row.id) ?? []).map(({ on, grams }) => ({ on, grams: Number(grams) }));
+    const net = (served.get(row.id) ?? []).map(({ on, grams }) => ({ on, grams: Number(grams) }));
+    const added = net.filter(({ grams }) => grams > 0);
+    const removed = net.filter(({ grams }) => grams < 0).map(({ on, grams }) => ({ on, grams: -grams }));
     const ofEvents = (seen.get(row.id) ?? []) as unknown as LawEvent[];
+    const ofCircuit = withoutSeasonalReturns(added, removed, ofEvents);
     const standing =
       company.ruleSet === "eu"
         ? standingUnderEu(circuit, ofCircuit, ofEvents, method)

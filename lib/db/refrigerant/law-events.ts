@@ -36,16 +36,17 @@ export async function recordLawEvent(
   return ok(id);
 }
 
-/** Takes an event back: it stays on the record, superseded, with the reason. */
+/** Takes an event of the office back: it stays on the record, superseded, with the reason. What a job's log says is corrected there. */
 export async function withdrawLawEvent(
   tx: TenantTx,
   id: string,
   why: string,
   by: PersonId,
-): Promise<Result<string, { code: "not-found" }>> {
+): Promise<Result<string, { code: "not-found" | "of-a-log" }>> {
   const event = await tx.lawEvent.findFirst({ where: { id, kind: { not: "withdrawn" } } });
   const superseded = await tx.lawEvent.count({ where: { supersedes: id } });
   if (!event || superseded > 0) return err({ code: "not-found" });
+  if (event.jobId !== null) return err({ code: "of-a-log" });
   const { circuitId, happenedOn } = event;
   const data = { id: uuidv7(), circuitId, kind: "withdrawn", happenedOn, note: why, supersedes: id, personId: by };
   await tx.lawEvent.create({ data: { ...data, sourceKey: `withdraws:${id}` } });

@@ -61,6 +61,26 @@ export async function endReservation(tx: TenantTx, id: string, by: PersonId): Pr
   return true;
 }
 
-export function listReservations(tx: TenantTx) {
-  return tx.cylinderReservation.findMany({ where: { endedAt: null }, orderBy: { untilDay: "asc" }, take: 200 });
+export interface ReservationRow {
+  readonly id: string;
+  readonly label: string;
+  readonly direction: "in" | "out";
+  readonly refrigerant: string;
+  readonly grams: number;
+  readonly purpose: string;
+  readonly untilDay: string;
+  readonly customer: string | null;
+  readonly person: string;
+}
+
+/** Promises that stand, the first to end first, with whom they are for and who made them. */
+export function listReservations(tx: TenantTx): Promise<ReservationRow[]> {
+  return tx.$queryRaw<ReservationRow[]>`
+    select r.id, c.label, r.direction, r.refrigerant, r.grams::float8 as grams, r.purpose, r.until_day::text as "untilDay",
+           k.name as customer, m.name as person
+    from cylinder_reservation r
+    join cylinder c on c.tenant_id = r.tenant_id and c.id = r.cylinder_id
+    join member m on m.tenant_id = r.tenant_id and m.person_id = r.made_by
+    left join customer k on k.tenant_id = r.tenant_id and k.id = r.customer_id
+    where r.ended_at is null order by r.until_day, c.label limit 200`;
 }

@@ -2,7 +2,6 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { InDateMark } from "@/components/registry/in-date-mark";
 import { BookMass } from "@/components/registry/measures";
-import type { FormPart } from "@/components/registry/register-form";
 import { RegisterForm } from "@/components/registry/register-form";
 import { cylinderContentsWord } from "@/components/registry/words";
 import { EmptyState } from "@/components/ui/notices";
@@ -12,13 +11,15 @@ import { Table } from "@/components/ui/table";
 import { requireMember } from "@/lib/auth/session";
 import { listActiveMembers } from "@/lib/db/members";
 import { type CylinderRow, readCylinders } from "@/lib/db/refrigerant/cylinders-in-books";
+import { listReservations } from "@/lib/db/refrigerant/reservations";
 import { withTenant } from "@/lib/db/tenant";
-import { listRefrigerants } from "@/lib/hvac";
 import { unitSystemOf } from "@/lib/registry/company";
 import { dayAt } from "@/lib/work/site-time";
 import { LiveRefresh } from "../../_components/live-refresh";
 import { RefrigerantPages } from "../_components/refrigerant-pages";
-import { book, giveCylinder, promise } from "../actions";
+import { formParts } from "./_components/cylinder-forms";
+import { Promises } from "./_components/promises";
+import { book, giveCylinder, promise } from "./actions";
 
 export const metadata: Metadata = { title: "Cylinders in the books" };
 
@@ -26,9 +27,10 @@ export const metadata: Metadata = { title: "Cylinders in the books" };
 export default async function CylinderPlacesPage({ params }: { params: Promise<{ company: string }> }) {
   const { company } = await params;
   const member = await requireMember(company, "supervisor", "owner");
-  const { cylinders, people, customers } = await withTenant(member.companyId, async (tx) => ({
+  const { cylinders, people, promises, customers } = await withTenant(member.companyId, async (tx) => ({
     cylinders: await readCylinders(tx),
     people: await listActiveMembers(tx),
+    promises: await listReservations(tx),
     customers: await tx.customer.findMany({
       where: { archivedAt: null },
       select: { id: true, name: true },
@@ -98,6 +100,11 @@ export default async function CylinderPlacesPage({ params }: { params: Promise<{
           },
         ]}
       />
+      {promises.length > 0 && (
+        <Section title="What is promised">
+          <Promises company={company} promises={promises} system={system} today={today} />
+        </Section>
+      )}
       {cylinders.length > 0 && (
         <>
           <Section
@@ -122,7 +129,7 @@ export default async function CylinderPlacesPage({ params }: { params: Promise<{
               action={book}
               hidden={hidden}
               parts={forms.book}
-              values={{ on: today }}
+              values={{ kind: "purchase", on: today }}
               submit="Book it"
               saved="Booked"
               again
@@ -157,98 +164,4 @@ function Held({ row, system }: { row: CylinderRow; system: "us" | "si" }) {
       ))}
     </span>
   );
-}
-
-function formParts(of: {
-  unit: string;
-  choices: readonly { value: string; label: string }[];
-  people: readonly { personId: string; name: string }[];
-  customers: readonly { id: string; name: string }[];
-}): Record<"promise" | "book" | "give", readonly FormPart[]> {
-  const cylinder = { name: "cylinderId", label: "Cylinder", kind: "select", choices: of.choices } as const;
-  const refrigerant = {
-    name: "refrigerant",
-    label: "Refrigerant",
-    kind: "text",
-    suggestions: [...listRefrigerants().map(({ name }) => name), "mixed"],
-  } as const;
-  const mass = { name: "mass", label: "Mass", kind: "number", unit: of.unit } as const;
-  return {
-    promise: [
-      {
-        fields: [
-          cylinder,
-          {
-            name: "direction",
-            label: "What for",
-            kind: "select",
-            choices: [
-              { value: "in", label: "Room to recover into" },
-              { value: "out", label: "Stock to charge from" },
-            ],
-          },
-          refrigerant,
-          mass,
-          {
-            name: "customerId",
-            label: "For which customer",
-            kind: "select",
-            emptyChoice: "Nobody yet, new refrigerant",
-            choices: of.customers.map(({ id, name }) => ({ value: id, label: name })),
-          },
-          { name: "untilDay", label: "Until", kind: "date" },
-          { name: "purpose", label: "Note", kind: "text", optional: true },
-        ],
-      },
-    ],
-    book: [
-      {
-        fields: [
-          {
-            name: "kind",
-            label: "What happened",
-            kind: "select",
-            choices: [
-              { value: "purchase", label: "Bought" },
-              { value: "return", label: "Returned to the supplier" },
-              { value: "shipment", label: "Shipped to a reclaimer" },
-              { value: "reclaimed", label: "Came back reclaimed" },
-              { value: "destruction", label: "Sent to destruction" },
-              { value: "decant", label: "Decanted into another cylinder" },
-              { value: "settled", label: "A cylinder nobody named was this one" },
-            ],
-          },
-          cylinder,
-          {
-            name: "toCylinderId",
-            label: "Into which cylinder",
-            kind: "select",
-            emptyChoice: "Choose",
-            choices: of.choices,
-            when: { field: "kind", is: ["decant"] },
-          },
-          refrigerant,
-          mass,
-          { name: "on", label: "Day", kind: "date" },
-          { name: "party", label: "Supplier or reclaimer", kind: "text", optional: true },
-          { name: "number", label: "Invoice or manifest", kind: "text", optional: true },
-          { name: "note", label: "Note", kind: "area", optional: true },
-        ],
-      },
-    ],
-    give: [
-      {
-        fields: [
-          cylinder,
-          {
-            name: "toPerson",
-            label: "To",
-            kind: "select",
-            emptyChoice: "The shop",
-            choices: of.people.map(({ personId, name }) => ({ value: personId, label: `${name}'s van` })),
-          },
-        ],
-      },
-    ],
-  };
 }

@@ -5,16 +5,16 @@ import { LinkButton } from "@/components/ui/button";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
-import { StateMark } from "@/components/ui/state-mark";
 import { SubmitButton } from "@/components/ui/submit-button";
 import { Table } from "@/components/ui/table";
 import { FilterLinks } from "@/components/work/filter-links";
 import { requireMember } from "@/lib/auth/session";
 import { type DutyRow, leakRateMethod, listDuties, refreshDuties } from "@/lib/db/refrigerant/duties";
 import { withTenant } from "@/lib/db/tenant";
-import { BEARER_WORDS, DEFERRAL, DUTY_WORDS, MARK_WORDS } from "@/lib/duties";
-import { dateWords, dayAt } from "@/lib/work/site-time";
+import { DEFERRAL, DUTY_WORDS } from "@/lib/duties";
+import { dayAt } from "@/lib/work/site-time";
 import { LiveRefresh } from "../../_components/live-refresh";
+import { dutyColumns, type ShownDuty } from "../_components/duty-columns";
 import { RefrigerantPages } from "../_components/refrigerant-pages";
 import { callFor, changeMethod } from "../actions";
 
@@ -42,6 +42,7 @@ export default async function DuePage(props: { params: Promise<{ company: string
   }));
   const path = `/${company}/refrigerant/due`;
   const now = new Date();
+  const columns = dutyColumns(shownDuty, (duty: DutyRow) => dayAt(now, duty.time_zone));
   return (
     <>
       <LiveRefresh company={company} kinds={["job", "call"]} />
@@ -68,21 +69,8 @@ export default async function DuePage(props: { params: Promise<{ company: string
           </EmptyState>
         }
         columns={[
-          {
-            key: "due",
-            header: "Last day",
-            cell: (duty) => <LastDay duty={duty} today={dayAt(now, duty.time_zone)} />,
-          },
-          {
-            key: "what",
-            header: "What",
-            cell: (duty) => (
-              <span className="grid">
-                <strong>{DUTY_WORDS[duty.code] ?? duty.code}</strong>
-                <span className="text-small text-ink-soft">{duty.words}</span>
-              </span>
-            ),
-          },
+          columns.due,
+          columns.what,
           {
             key: "where",
             header: "Where",
@@ -97,16 +85,8 @@ export default async function DuePage(props: { params: Promise<{ company: string
               </span>
             ),
           },
-          { key: "whose", header: "Whose duty", cell: ({ whose }) => BEARER_WORDS[whose] ?? whose },
-          {
-            key: "source",
-            header: "Source",
-            cell: ({ source, mark }) => (
-              <span className="text-small">
-                {source} <span className="text-ink-soft">({MARK_WORDS[mark]})</span>
-              </span>
-            ),
-          },
+          columns.whose,
+          columns.source,
           { key: "call", header: "Call", cell: (duty) => <CallFor company={company} duty={duty} /> },
         ]}
       />
@@ -149,16 +129,8 @@ export default async function DuePage(props: { params: Promise<{ company: string
   );
 }
 
-function LastDay({ duty, today }: { duty: DutyRow; today: string }) {
-  const { due_by, done_on } = duty;
-  if (done_on !== null) return <StateMark state="proven" word={`done ${dateWords(done_on)} ${done_on.slice(0, 4)}`} />;
-  if (due_by === null) return <StateMark state="waiting" word="after the one before it" />;
-  const day = `${dateWords(due_by)} ${due_by.slice(0, 4)}`;
-  return due_by < today ? (
-    <StateMark state="refused" word={`late since ${day}`} />
-  ) : (
-    <StateMark state="needs-you" word={`by ${day}`} />
-  );
+function shownDuty({ words, due_by, done_on, ...duty }: DutyRow): ShownDuty {
+  return { ...duty, text: words, dueBy: due_by, doneOn: done_on };
 }
 
 function CallFor({ company, duty }: { company: string; duty: DutyRow }) {

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { BookMass } from "@/components/registry/measures";
 import { RegisterForm } from "@/components/registry/register-form";
@@ -11,41 +12,55 @@ import { SubmitButton } from "@/components/ui/submit-button";
 import { Table } from "@/components/ui/table";
 import { requireMember } from "@/lib/auth/session";
 import { findCircuit } from "@/lib/db/circuits";
+import { readCircuitFacts } from "@/lib/db/refrigerant/circuit-facts";
 import { readStandings } from "@/lib/db/refrigerant/duties";
 import { listLawEvents } from "@/lib/db/refrigerant/law-events";
 import { withTenant } from "@/lib/db/tenant";
-import { BEARER_WORDS, byDueDay, DEFERRAL, DUTY_WORDS, MARK_WORDS } from "@/lib/duties";
+import { byDueDay, DEFERRAL, type Duty, type Standing } from "@/lib/duties";
 import { CircuitId } from "@/lib/ids";
 import { unitSystemOf } from "@/lib/registry/company";
-import { eventWords, testedEvents } from "@/lib/work/refrigerant-words";
-import { dateWords, dayAt } from "@/lib/work/site-time";
-import { recordEvent } from "../../actions";
+import { eventWords } from "@/lib/work/refrigerant-words";
+import { dayAt } from "@/lib/work/site-time";
+import { dayInFull, dutyColumns, type ShownDuty, SourceWords } from "../../_components/duty-columns";
+import { eventParts, factParts, factValues, givenUpParts } from "./_components/circuit-parts";
+import { changeFacts, giveUp, recordEvent, withdrawEvent } from "./actions";
 
 export const metadata: Metadata = { title: "A circuit and the law" };
-const inFull = (day: string) => `${dateWords(day)} ${day.slice(0, 4)}`;
 
 /** One circuit: whether the rules hold it, its leak rates, what is due and done, and its records for an inspector. */
-export default async function CircuitLawPage(props: { params: Promise<{ company: string; circuitId: string }> }) {
+export default async function CircuitLawPage(props: {
+  params: Promise<{ company: string; circuitId: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
   const { company, circuitId } = await props.params;
   const member = await requireMember(company, "supervisor", "owner");
+  const query = await props.searchParams;
   const id = CircuitId.safeParse(circuitId);
   if (!id.success) notFound();
   const read = await withTenant(member.companyId, async (tx) => {
     const circuit = await findCircuit(tx, id.data);
     if (!circuit) return null;
     const [found] = await readStandings(tx, [id.data]);
-    return { circuit, found: found ?? null, events: await listLawEvents(tx, id.data) };
+    const facts = await readCircuitFacts(tx, id.data);
+    return { circuit, facts, found: found ?? null, events: await listLawEvents(tx, id.data) };
   });
   if (!read) notFound();
-  const { circuit, found, events } = read;
+  const { circuit, facts, found, events } = read;
   const { site } = circuit.equipment;
   const system = unitSystemOf(member.ruleSet);
   const today = dayAt(new Date(), site.timeZone);
-  const records = `/${company}/refrigerant/circuits/${circuitId}/records`;
+  const here = `/${company}/refrigerant/circuits/${circuitId}`;
+  const records = `${here}/records`;
   const standing = found?.standing;
   const duties = [...(standing?.duties ?? [])].sort(
     (a, b) => Number(a.doneOn !== null) - Number(b.doneOn !== null) || byDueDay(a, b),
   );
+  const columns = dutyColumns(
+    (duty: Duty): ShownDuty => duty,
+    () => today,
+  );
+  const unit = system === "us" ? "lb" : "kg";
+  const taking = events.find(({ id: each, stands, jobId }) => each === query.withdraw && stands && jobId === null);
   return (
     <>
       <PageHeader
@@ -81,43 +96,7 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
           rowKey={({ code, since }) => `${code} ${since}`}
           narrow="cards"
           empty={<EmptyState title="Nothing is asked of this circuit" />}
-          columns={[
-            {
-              key: "what",
-              header: "What",
-              cell: ({ code, text }) => (
-                <span className="grid">
-                  <strong>{DUTY_WORDS[code]}</strong>
-                  <span className="text-small text-ink-soft">{text}</span>
-                </span>
-              ),
-            },
-            {
-              key: "due",
-              header: "State",
-              cell: ({ doneOn, dueBy }) =>
-                doneOn !== null ? (
-                  <StateMark state="proven" word={`done ${inFull(doneOn)}`} />
-                ) : dueBy === null ? (
-                  <StateMark state="waiting" word="after the one before it" />
-                ) : (
-                  <StateMark
-                    state={dueBy < today ? "refused" : "needs-you"}
-                    word={`${dueBy < today ? "late since" : "by"} ${inFull(dueBy)}`}
-                  />
-                ),
-            },
-            { key: "whose", header: "Whose duty", cell: ({ whose }) => BEARER_WORDS[whose] },
-            {
-              key: "source",
-              header: "Source",
-              cell: ({ source, mark }) => (
-                <span className="text-small">
-                  {source} <span className="text-ink-soft">({MARK_WORDS[mark]})</span>
-                </span>
-              ),
-            },
-          ]}
+          columns={[columns.what, columns.due, columns.whose, columns.source]}
         />
       </Section>
       <Section title="Leak rate at each addition">
@@ -128,7 +107,7 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
           narrow="cards"
           empty={<EmptyState title="No refrigerant was added on record" />}
           columns={[
-            { key: "on", header: "Day", cell: ({ on }) => inFull(on) },
+            { key: "on", header: "Day", cell: ({ on }) => dayInFull(on) },
             {
               key: "added",
               header: "Added",
@@ -165,41 +144,29 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
         <RegisterForm
           action={recordEvent}
           hidden={{ company, circuitId }}
-          parts={[
-            {
-              fields: [
-                { name: "kind", label: "What", kind: "select", choices: eventChoices(member.ruleSet) },
-                { name: "on", label: "Day", kind: "date" },
-                {
-                  name: "result",
-                  label: "Result",
-                  kind: "select",
-                  emptyChoice: "Choose",
-                  choices: [
-                    { value: "passed", label: "Passed: no leak found" },
-                    { value: "failed", label: "Failed: it leaks" },
-                  ],
-                  when: { field: "kind", is: testedEvents },
-                },
-                {
-                  name: "method",
-                  label: "Method and instrument",
-                  kind: "text",
-                  optional: true,
-                  when: { field: "kind", is: testedEvents },
-                },
-                { name: "doneBy", label: "Done by", kind: "text" },
-                { name: "certificate", label: "Certificate", kind: "text", optional: true },
-                { name: "note", label: "Note", kind: "area", optional: true },
-              ],
-            },
-          ]}
-          values={{ on: today, kind: "repair" }}
+          parts={eventParts(member.ruleSet)}
+          values={{ on: today, kind: member.ruleSet === "eu" ? "leak-check" : "repair" }}
           submit="Record it"
           saved="Recorded"
           again
         />
       </Section>
+      {taking && (
+        <Section
+          title={`Take back: ${eventWords[taking.kind] ?? taking.kind}, ${dayInFull(taking.happenedOn)}`}
+          lead="It stays on the record with your reason, and counts no more."
+        >
+          <RegisterForm
+            action={withdrawEvent}
+            hidden={{ company, eventId: taking.id }}
+            parts={[{ fields: [{ name: "why", label: "Why", kind: "text", wide: true }] }]}
+            values={{}}
+            submit="Take it back"
+            cancel={here}
+            saved="Taken back"
+          />
+        </Section>
+      )}
       <Section title="On record">
         <Table
           caption="Events, the newest first"
@@ -209,7 +176,7 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
           narrow="cards"
           empty={<EmptyState title="Nothing is on record yet" />}
           columns={[
-            { key: "on", header: "Day", cell: ({ happenedOn }) => inFull(happenedOn) },
+            { key: "on", header: "Day", cell: ({ happenedOn }) => dayInFull(happenedOn) },
             {
               key: "kind",
               header: "What",
@@ -235,7 +202,46 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
               header: "Method",
               cell: ({ method, note }) => [method, note].filter(Boolean).join(". ") || "–",
             },
+            {
+              key: "back",
+              header: "Wrong",
+              cell: ({ id: each, stands, jobId, kind }) =>
+                !stands || kind === "withdrawn" ? (
+                  <span className="text-ink-soft">–</span>
+                ) : jobId !== null ? (
+                  <Link href={`/${company}/jobs/${jobId}`}>From a job's log</Link>
+                ) : (
+                  <Link href={`${here}?withdraw=${each}`}>Take it back</Link>
+                ),
+            },
           ]}
+        />
+      </Section>
+      <Section
+        title="What the rules ask about it"
+        lead="Until it is filled in: the full charge is the register's factory charge, and it was installed on the day it came into the books."
+      >
+        <RegisterForm
+          action={changeFacts}
+          hidden={{ company, circuitId, massUnit: unit }}
+          parts={factParts(member.ruleSet, unit)}
+          values={factValues(facts, unit)}
+          submit="Save"
+          saved="Saved, and computed anew"
+        />
+      </Section>
+      <Section
+        title="Given up"
+        lead="Where an appliance is disposed of: who takes it and under which number. What was recovered from it goes with the record by itself."
+      >
+        <RegisterForm
+          action={giveUp}
+          hidden={{ company, circuitId }}
+          parts={givenUpParts}
+          values={{ on: today }}
+          submit="Write it down"
+          saved="Written down"
+          again
         />
       </Section>
       <Section
@@ -269,36 +275,11 @@ export default async function CircuitLawPage(props: { params: Promise<{ company:
   );
 }
 
-function Covered({
-  standing,
-}: {
-  standing: NonNullable<Awaited<ReturnType<typeof readStandings>>[number]>["standing"];
-}) {
+function Covered({ standing }: { standing: Standing }) {
   const { text, source, mark } = standing.coverage;
   return (
     <span>
-      {text}{" "}
-      <span className="text-small text-ink-soft">
-        {source} ({MARK_WORDS[mark]})
-      </span>
+      {text} <SourceWords source={source} mark={mark} />
     </span>
   );
-}
-
-const usEvents = [
-  "repair",
-  "initial-verification",
-  "follow-up-verification",
-  "normal-operation",
-  "leak-inspection",
-  "detection-fitted",
-  "retrofit-plan",
-  "retrofit-done",
-  "chronic-report",
-  "records-given",
-];
-const euEvents = ["leak-check", "repair", "recheck", "detection-fitted", "detection-check", "records-given"];
-
-function eventChoices(ruleSet: "us" | "eu") {
-  return (ruleSet === "us" ? usEvents : euEvents).map((kind) => ({ value: kind, label: eventWords[kind] ?? kind }));
 }
