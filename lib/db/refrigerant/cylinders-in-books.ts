@@ -3,6 +3,9 @@ import type { CylinderToCheck } from "@/lib/ledger";
 import { fromColumn } from "../calendar-date";
 import type { TenantTx } from "../tenant";
 
+/** One job posts at most so many lines of a cylinder at the same instant; the one with a weighing counts. */
+const MOST_TOGETHER = 8;
+
 /** Cylinders in use as the books and the register hold them, with who has each and what is promised of it. */
 export async function readCylinders(tx: TenantTx, only?: string) {
   const cylinders = await tx.cylinder.findMany({
@@ -14,11 +17,13 @@ export async function readCylinders(tx: TenantTx, only?: string) {
   const balances = await tx.refrigerantBalance.findMany({ where: { placeKind: "cylinder", placeId: { in: ids } } });
   const promised = await tx.cylinderReservation.findMany({ where: { cylinderId: { in: ids }, endedAt: null } });
   const scales = await tx.$queryRaw<{ id: string; grams: string }[]>`
-    select distinct on (id) id, grams::text from (
-      select to_cylinder_id as id, scale_grams as grams, posted_at from posting where to_cylinder_id = any (${ids}::uuid[])
-      union all
-      select from_cylinder_id, scale_grams, posted_at from posting where from_cylinder_id = any (${ids}::uuid[])) p
-    order by id, posted_at desc, grams desc nulls last`;
+    select i.id, last.grams::text from unnest(${ids}::uuid[]) as i(id)
+    cross join lateral (
+      select scale_grams as grams from (
+        (select scale_grams, posted_at from posting where to_cylinder_id = i.id order by posted_at desc limit ${MOST_TOGETHER})
+        union all
+        (select scale_grams, posted_at from posting where from_cylinder_id = i.id order by posted_at desc limit ${MOST_TOGETHER})) p
+      order by posted_at desc, scale_grams desc nulls last limit 1) last`;
   const shown = new Map(scales.map(({ id, grams }) => [id, grams === null ? null : Number(grams)]));
   return cylinders.map((row) => {
     const held = balances.filter(({ placeId }) => placeId === row.id);

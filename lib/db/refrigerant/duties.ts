@@ -14,6 +14,7 @@ import { err, ok, type Result } from "@/lib/result";
 import { leakUseOf } from "@/lib/work/circuit-facts";
 import { dayAt } from "@/lib/work/site-time";
 import { takeCall } from "../calls";
+import { Prisma } from "../generated/client";
 import { recordOfficeEvent } from "../office-events";
 import type { TenantTx } from "../tenant";
 import { openWorkOrder } from "../work-orders";
@@ -177,7 +178,7 @@ export interface DutyRow {
   customer: string;
 }
 
-/** Duties with where they are, the earliest last day first; "late" by each site's own day. */
+/** Duties with where they are, the earliest last day first, done ones the latest first; "late" by each site's own day. */
 export function listDuties(tx: TenantTx, filter: DutyFilter, page: { take: number; skip: number }) {
   const { show, code, circuitId = null } = filter;
   return tx.$queryRaw<DutyRow[]>`
@@ -187,10 +188,10 @@ export function listDuties(tx: TenantTx, filter: DutyFilter, page: { take: numbe
     join equipment e on e.tenant_id = c.tenant_id and e.id = c.equipment_id
     join site s on s.tenant_id = e.tenant_id and s.id = e.site_id
     join customer k on k.tenant_id = s.tenant_id and k.id = s.customer_id
-    where (d.done_on is null) = (${show} <> 'done')
+    where ${show === "done" ? Prisma.sql`d.done_on is not null` : Prisma.sql`d.done_on is null`}
       and (${show} <> 'late' or d.due_by < (now() at time zone s.time_zone)::date)
       and (${code}::text is null or d.code = ${code}) and (${circuitId}::uuid is null or d.circuit_id = ${circuitId}::uuid)
-    order by d.due_by, d.circuit_id, d.code limit ${page.take} offset ${page.skip}`;
+    order by ${show === "done" ? Prisma.sql`d.done_on desc` : Prisma.sql`d.due_by`}, d.circuit_id, d.code limit ${page.take} offset ${page.skip}`;
 }
 
 export type FollowUpRefusal = { code: "not-found" | "already-called" };

@@ -59,7 +59,7 @@ export default async function DuePage(props: { params: Promise<{ company: string
       />
       {waiting > 0 && <p role="status">{waiting} circuits are still being looked at. Load the page again.</p>}
       <Table
-        caption={`${rows.length > PAGE ? `The first ${PAGE}` : rows.length} duties, the earliest last day first, by the site's own calendar`}
+        caption={`${rows.length > PAGE ? `The first ${PAGE}` : rows.length} duties, ${show === "done" ? "the latest done" : "the earliest last day"} first, by the site's own calendar`}
         rows={rows.slice(0, PAGE)}
         rowKey={({ circuit_id, code: each, since }) => `${circuit_id} ${each} ${since}`}
         narrow="cards"
