@@ -65,10 +65,23 @@ export function layoutSurvival(
   });
   return {
     plot,
-    shareTicks: y.ticks(4).map((at) => ({ at, px: y(at), words: shareWords(at) })),
+    shareTicks: toldApart(y.ticks(4)).map(({ at, words }) => ({ at, px: y(at), words })),
     dayTicks: x.ticks(widthPx < 480 ? 3 : 6).map((at) => ({ at, px: x(at), words: String(at) })),
-    lines: keptApart(lines, textPx * 2.6),
+    lines: heldBelow(plot.top + textPx * 0.8, keptApart(lines, textPx * 2.6)),
   };
+}
+
+/** Shares near to one keep the decimals that tell them apart. */
+function toldApart(shares: readonly number[]): { at: number; words: string }[] {
+  const short = shares.map(shareWords);
+  const isEnough = new Set(short).size === short.length;
+  return shares.map((at, index) => ({ at, words: isEnough ? short[index]! : `${(at * 100).toFixed(1)} %` }));
+}
+
+/** Both labels moved down together until the upper one is on the paper. */
+function heldBelow(topPx: number, lines: readonly SurvivalLine[]): SurvivalLine[] {
+  const down = Math.max(0, topPx - Math.min(...lines.map(({ end }) => end.y)));
+  return lines.map((each) => ({ ...each, end: { ...each.end, y: each.end.y + down } }));
 }
 
 /** Two labels at the line ends never stand on each other. */

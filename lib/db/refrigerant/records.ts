@@ -67,7 +67,7 @@ export async function readRecords(
     ...events.map(
       (row): RecordLine => ({
         on: row.happenedOn,
-        what: `${eventWords[row.kind] ?? row.kind}${row.stands ? "" : " (superseded)"}`,
+        what: `${eventWords[row.kind] ?? row.kind}${row.stands || row.kind === "withdrawn" ? "" : " (superseded)"}`,
         refrigerant: "",
         grams: null,
         result:

@@ -55,7 +55,9 @@ describe.each(frames)("on paper of $widthPx px", (frame) => {
     fc.assert(
       fc.property(follow, follow, (sound, weak) => {
         const survival = { sound: estimateSurvival(sound), weak: estimateSurvival(weak) };
-        const { lines, plot } = layoutSurvival(survival, 90, frame);
+        const { lines, plot, shareTicks } = layoutSurvival(survival, 90, frame);
+        expect(new Set(shareTicks.map(({ words }) => words)).size).toBe(shareTicks.length);
+        expect(Math.min(...lines.map(({ end }) => end.y))).toBeGreaterThan(plot.top);
         for (const { path } of lines) {
           const points = numbersIn(path);
           expect(points.every(Number.isFinite)).toBe(true);

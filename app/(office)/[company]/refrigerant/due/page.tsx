@@ -142,7 +142,9 @@ function CallFor({ company, duty }: { company: string; duty: DutyRow }) {
       <input type="hidden" name="circuitId" value={duty.circuit_id} />
       <input type="hidden" name="code" value={duty.code} />
       <input type="hidden" name="since" value={duty.since} />
-      <SubmitButton kind="quiet">Make the call</SubmitButton>
+      <SubmitButton kind="quiet" aria-label={`Make the call: ${DUTY_WORDS[duty.code] ?? duty.code}, ${duty.unit}`}>
+        Make the call
+      </SubmitButton>
     </form>
   );
 }

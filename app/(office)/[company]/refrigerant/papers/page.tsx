@@ -68,7 +68,7 @@ export default async function PapersPage(props: {
         <SubmitButton kind="quiet">Show</SubmitButton>
       </form>
       <Table
-        caption={`${Math.min(rows.length, PAGE)} papers, the newest first`}
+        caption={rows.length === 1 ? "One paper" : `${Math.min(rows.length, PAGE)} papers, the newest first`}
         rows={rows.slice(0, PAGE)}
         rowKey={({ id }) => id}
         narrow="cards"

@@ -180,7 +180,8 @@ export default async function CircuitLawPage(props: {
             {
               key: "kind",
               header: "What",
-              cell: ({ kind, stands }) => `${eventWords[kind] ?? kind}${stands ? "" : " (superseded)"}`,
+              cell: ({ kind, stands }) =>
+                `${eventWords[kind] ?? kind}${stands || kind === "withdrawn" ? "" : " (superseded)"}`,
             },
             {
               key: "result",
@@ -218,33 +219,6 @@ export default async function CircuitLawPage(props: {
         />
       </Section>
       <Section
-        title="What the rules ask about it"
-        lead="Until it is filled in: the full charge is the register's factory charge, and it was installed on the day it came into the books."
-      >
-        <RegisterForm
-          action={changeFacts}
-          hidden={{ company, circuitId, massUnit: unit }}
-          parts={factParts(member.ruleSet, unit)}
-          values={factValues(facts, unit)}
-          submit="Save"
-          saved="Saved, and computed anew"
-        />
-      </Section>
-      <Section
-        title="Given up"
-        lead="Where an appliance is disposed of: who takes it and under which number. What was recovered from it goes with the record by itself."
-      >
-        <RegisterForm
-          action={giveUp}
-          hidden={{ company, circuitId }}
-          parts={givenUpParts}
-          values={{ on: today }}
-          submit="Write it down"
-          saved="Written down"
-          again
-        />
-      </Section>
-      <Section
         title="Records for an inspector"
         lead="Masses, leak rates, tests and inspections with names, certificates, methods, sources and digests. The customer gets the same."
       >
@@ -270,6 +244,33 @@ export default async function CircuitLawPage(props: {
             As CSV
           </SubmitButton>
         </form>
+      </Section>
+      <Section
+        title="What the rules ask about it"
+        lead="Until it is filled in: the full charge is the register's factory charge, and it was installed on the day it came into the books."
+      >
+        <RegisterForm
+          action={changeFacts}
+          hidden={{ company, circuitId, massUnit: unit }}
+          parts={factParts(member.ruleSet, unit)}
+          values={factValues(facts, unit)}
+          submit="Save"
+          saved="Saved, and computed anew"
+        />
+      </Section>
+      <Section
+        title="Given up"
+        lead="Where an appliance is disposed of: who takes it and under which number. What was recovered from it goes with the record by itself."
+      >
+        <RegisterForm
+          action={giveUp}
+          hidden={{ company, circuitId }}
+          parts={givenUpParts}
+          values={{ on: today }}
+          submit="Write it down"
+          saved="Written down"
+          again
+        />
       </Section>
     </>
   );

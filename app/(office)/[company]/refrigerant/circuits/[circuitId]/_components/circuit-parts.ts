@@ -1,7 +1,8 @@
 import type { Values } from "@/components/registry/register-field";
 import type { FormPart } from "@/components/registry/register-form";
 import type { CircuitDutyFacts } from "@/lib/db/refrigerant/circuit-facts";
-import { fromKg } from "@/lib/hvac";
+import { fromKg, toKg } from "@/lib/hvac";
+import { toGrams } from "@/lib/ledger";
 import { eventWords, testedEvents } from "@/lib/work/refrigerant-words";
 
 type RuleSet = "us" | "eu";
@@ -22,6 +23,10 @@ const eventsOf: Record<RuleSet, readonly string[]> = {
   ],
   eu: ["leak-check", "repair", "recheck", "detection-fitted", "detection-check", "records-given"],
 };
+
+const note = { name: "note", label: "Note", kind: "area", optional: true } as const;
+const SEASON_HINT =
+  "On the day it was added. It is left out of the leak rate up to what was recovered in the twelve months before (40 CFR 82.157(b); the definition from memory).";
 
 /** What can be recorded about a circuit under each rule set. */
 export function eventParts(ruleSet: RuleSet): readonly FormPart[] {
@@ -46,15 +51,8 @@ export function eventParts(ruleSet: RuleSet): readonly FormPart[] {
         { name: "method", label: "Method and instrument", kind: "text", optional: true, ...tested },
         { name: "doneBy", label: "Done by", kind: "text" },
         { name: "certificate", label: "Certificate", kind: "text", optional: true },
-        {
-          name: "note",
-          label: "Note",
-          kind: "area",
-          optional: true,
-          ...(ruleSet === "us" && {
-            hint: "Refrigerant back from the season: on the day it was added. It is left out of the leak rate up to what was recovered in the twelve months before (40 CFR 82.157(b); the definition from memory).",
-          }),
-        },
+        { ...note, when: { field: "kind", is: eventsOf[ruleSet].filter((kind) => kind !== "seasonal-return") } },
+        { ...note, hint: SEASON_HINT, when: { field: "kind", is: ["seasonal-return"] } },
       ],
     },
   ];
@@ -121,9 +119,8 @@ export function factParts(ruleSet: RuleSet, unit: string): readonly FormPart[] {
 
 export function factValues(facts: CircuitDutyFacts, unit: "lb" | "kg"): Values {
   const { fullChargeGrams: grams, lightCommercial } = facts;
-  const mass = grams === null ? "" : unit === "lb" ? fromKg(grams / 1000, "lb").toFixed(3) : String(grams / 1000);
   return {
-    fullCharge: mass.includes(".") ? mass.replace(/\.?0+$/, "") : mass,
+    fullCharge: grams === null ? "" : massAsTyped(grams, unit),
     fullChargeMethod: facts.fullChargeMethod,
     installedOn: facts.installedOn ?? "",
     lightCommercial: lightCommercial === null ? "" : lightCommercial ? "yes" : "no",
@@ -131,6 +128,15 @@ export function factValues(facts: CircuitDutyFacts, unit: "lb" | "kg"): Values {
     detectionSystem: facts.detectionSystem ? "on" : "",
     hermeticLabelled: facts.hermeticLabelled ? "on" : "",
   };
+}
+
+/** The shortest number that is read back as these grams: 21.5 lb stays 21.5. */
+function massAsTyped(grams: number, unit: "lb" | "kg"): string {
+  const mass = unit === "lb" ? fromKg(grams / 1000, "lb") : grams / 1000;
+  const short = [0, 1, 2]
+    .map((digits) => mass.toFixed(digits))
+    .find((text) => toGrams(toKg(Number(text), unit)) === grams);
+  return short ?? mass.toFixed(3);
 }
 
 export const givenUpParts: readonly FormPart[] = [
