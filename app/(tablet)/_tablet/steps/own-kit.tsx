@@ -52,7 +52,7 @@ export function OwnKit() {
           <li>
             <StateMark
               state={isShort ? "needs-you" : "proven"}
-              word={`Room for ${units.both("mass", roomKg)} of ${need.refrigerant?.name} in your cylinders${need.fullChargeKg === null ? "" : `; the full charge is ${units.both("mass", need.fullChargeKg)}`}`}
+              word={`${roomKg === 0 ? "No room for" : `Room for ${units.both("mass", roomKg)} of`} ${need.refrigerant?.name} in your cylinders${need.fullChargeKg === null ? "" : `; the full charge is ${units.both("mass", need.fullChargeKg)}`}`}
             />
           </li>
         )}
