@@ -93,28 +93,7 @@ export type {
   PressureTestRecord,
   PressureTestVerdict,
 } from "./pressure-test/record";
-export { type CriteriaInForce, criteriaInForce } from "./procedure/criteria";
-export { foldJob } from "./procedure/fold-job";
-export type { FoldTools, JudgeTools, Trace, TraceShelf } from "./procedure/judge-record";
-export { judges } from "./procedure/judges";
-export { missingForClose } from "./procedure/missing-for-close";
-export { type Intention, intentionIn, type Refusal, refusalOf } from "./procedure/refusal";
-export type {
-  Alarm,
-  Invalidation,
-  JobState,
-  Missing,
-  NoEffect,
-  OverrideState,
-  Review,
-  StepState,
-  StepStatus,
-} from "./procedure/state";
-export { findTemplate, type SkipReason, TEMPLATE_VERSION } from "./procedure/template";
-export type { StepVerdict } from "./procedure/verdict";
-export { stepName } from "./procedure/words";
 export { judgeProof, type Proof, type ProofFacts, type ProofLimit, type Strength } from "./proof/judge-proof";
-export { proofFacts } from "./proof/proof-facts";
 export { compareRigs, type Rig, type RigTimes } from "./pulldown/compare-rigs";
 export { judgePulldown } from "./pulldown/judge-pulldown";
 export type {

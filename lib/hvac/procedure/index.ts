@@ -40,10 +40,11 @@ export { type CriteriaGround, type CriteriaInForce, criteriaInForce } from "./cr
 export { nitrogenSweepsAsked } from "./evidence";
 export { foldJob, PROCEDURE_RULES_VERSION } from "./fold-job";
 export { holdRecordOf } from "./hold-record";
-export type { FoldTools, Trace, TraceShelf } from "./judge-record";
+export type { FoldTools, JudgeTools, Trace, TraceShelf } from "./judge-record";
 export { judges } from "./judges";
 export { type MassMove, massMoves } from "./mass-moves";
 export { missingForClose } from "./missing-for-close";
+export { type Intention, intentionIn, type Refusal, refusalOf } from "./refusal";
 export type {
   Alarm,
   Invalidation,
