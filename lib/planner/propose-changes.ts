@@ -39,7 +39,7 @@ export async function proposeChanges(
   const day = await readDayProblem(company, question.day, {
     ...(dayAt(now, company.timeZone) === question.day && { now }),
     ...(roadService && { roadService }),
-    also: async (tx) => (await listCallsToPlace(tx)).filter((call) => isAsked(question, call)),
+    also: async (tx) => (await listCallsToPlace(tx, question)).filter((call) => isAsked(question, call)),
   });
   const problem = problemFor(day.problem, question);
   if (question.want === "place" && !problem.jobs.some(({ id }) => id === question.id))

@@ -9,7 +9,6 @@ import { withTenant } from "@/lib/db/tenant";
 import { planVisit } from "@/lib/db/visits";
 import { planDay } from "@/lib/dispatch";
 import { parseProblem } from "@/lib/dispatch/schema";
-import { proposeDay } from "@/lib/planner/propose-day";
 import { inNames } from "@/lib/work/day/day-problem";
 import { defaultPlanningRules } from "@/lib/work/day/planning-rules";
 import { instantAt } from "@/lib/work/site-time";
@@ -91,26 +90,6 @@ test("a day's problem is made of the company's rows, and a plan of it keeps ever
   const plan = planDay(day.problem, { clock: () => looks++, untilMs: 40 });
   expect(checkPlan(day.problem, plan).broken).toEqual([]);
   expect(plan.unassigned).toEqual([]);
-});
-
-test("a day is proposed beside what stands, its changes in sentences with names", async () => {
-  const { alder } = database;
-  const added = await withTenant(alder.company, (tx) =>
-    planVisit(tx, alder.workOrderId, { ...planned, plannedStart: null, people: [] }),
-  );
-  const proposed = await proposeDay(asked(alder), DAY, { limitMs: 150 });
-  if (!proposed.ok || !added.ok) throw new Error("no proposal");
-  expect(proposed.value.open).toEqual([]);
-  expect(proposed.value.visits.map(({ people }) => people)).toEqual([
-    [alder.technician.personId],
-    [alder.technician.personId],
-  ]);
-  expect(proposed.value.changes.join()).toMatch(
-    /Work order \d+, Customer of alder goes to technician of alder at \d\d:\d\d\./,
-  );
-  await withTenant(alder.company, (tx) =>
-    tx.visit.updateMany({ where: { id: added.value }, data: { state: "cancelled" } }),
-  );
 });
 
 test("a certificate struck off, and nobody may be sent any more, in words with the company's names", async () => {

@@ -29,7 +29,12 @@ export function CommandLine({ board, onCommand }: { board: Board; onCommand: (co
         choices={suggestCommands(board, "").map(asChoice)}
         search={async (line) => suggestCommands(board, line).map(asChoice)}
         chosen={null}
-        onChoose={(found) => found && onCommand(JSON.parse(found.value) as LineCommand)}
+        onChoose={(found) => {
+          if (!found) return;
+          onCommand(JSON.parse(found.value) as LineCommand);
+          // What the command did not take the focus to has it back: the next "." opens the line, it is not typed into it.
+          box.current?.querySelector<HTMLInputElement>("input:focus")?.blur();
+        }}
       />
     </div>
   );
