@@ -2,8 +2,13 @@ import type { Metadata } from "next";
 import { LinkButton } from "@/components/ui/button";
 import { Section } from "@/components/ui/section";
 import { SubmitButton } from "@/components/ui/submit-button";
+import { linkAddress } from "@/lib/auth/link-token";
 import { requirePerson } from "@/lib/auth/session";
-import { listSessions } from "@/lib/db/gate";
+import { calendarFeedOf } from "@/lib/db/calendar-feeds";
+import { listSessions, type Membership } from "@/lib/db/gate";
+import { withTenant } from "@/lib/db/tenant";
+import type { PersonId } from "@/lib/ids";
+import { Calendars, type OwnCalendar } from "./_components/calendars";
 import { PasswordForm } from "./_components/password-form";
 import { endOneSession, signOutEverywhere } from "./actions";
 
@@ -12,6 +17,11 @@ export const metadata: Metadata = { title: "My account" };
 export default async function AccountPage() {
   const person = await requirePerson();
   const sessions = await listSessions(person.personId);
+  const calendars = await Promise.all(
+    person.memberships
+      .filter(({ roles }) => roles.includes("technician"))
+      .map((membership) => calendarIn(membership, person.personId)),
+  );
   return (
     <>
       <header className="grid gap-1">
@@ -45,12 +55,18 @@ export default async function AccountPage() {
           <SubmitButton kind="danger">Sign out everywhere</SubmitButton>
         </form>
       </Section>
+      {calendars.length > 0 && <Calendars calendars={calendars} />}
       <Section title="Password">
         <PasswordForm />
       </Section>
       <LinkButton href="/">Back to work</LinkButton>
     </>
   );
+}
+
+async function calendarIn({ companyId, slug, companyName }: Membership, person: PersonId): Promise<OwnCalendar> {
+  const id = await withTenant(companyId, (tx) => calendarFeedOf(tx, person));
+  return { slug, companyName, address: id && linkAddress("calendar", id) };
 }
 
 /** A browser and system name out of what the browser says of itself; the raw text when neither is known. */
