@@ -11,6 +11,12 @@ export interface NewCall {
   caller: string;
   symptom: string;
   urgency: "danger" | "today" | "soon" | "planned";
+  /** Where nobody rang: why the call was made. */
+  origin?: "maintenance" | "duty" | "return";
+  dueFrom?: Date;
+  /** The last day. */
+  dueBy?: Date;
+  partAwaited?: string;
 }
 
 const where = {
@@ -58,6 +64,34 @@ export function findCall(tx: TenantTx, id: string) {
       workOrders: { select: { id: true, number: true, state: true } },
     },
   });
+}
+
+/** A call without a place for the visit at which an awaited part is fitted; null when there is no such work order. */
+export async function callForPart(tx: TenantTx, orderId: string, part: string, by: PersonId): Promise<string | null> {
+  const order = await tx.workOrder.findFirst({
+    where: { id: orderId },
+    select: { number: true, serviceCall: { select: { customerId: true, siteId: true, equipmentId: true } } },
+  });
+  if (!order) return null;
+  const symptom = `Return visit of work order ${order.number}: fit ${part}`;
+  const call = {
+    ...order.serviceCall,
+    caller: "",
+    symptom,
+    urgency: "soon",
+    origin: "return",
+    partAwaited: part,
+  } as const;
+  return takeCall(tx, call, by);
+}
+
+/** The awaited part has come: the call can be planned. False when there is no such call, or nothing is awaited. */
+export async function noteArrivedPart(tx: TenantTx, callId: string): Promise<boolean> {
+  const { count } = await tx.serviceCall.updateMany({
+    where: { id: callId, partAwaited: { not: "" }, partCameAt: null },
+    data: { partCameAt: new Date() },
+  });
+  return count === 1;
 }
 
 /** Cancels a call nobody has ordered work for; false when there is no such call, or it is past that. */

@@ -98,13 +98,12 @@ describe("duties of a leak above the trigger", () => {
     expect(standing!.standing.rates.at(-1)!.fraction).toBeCloseTo(0.09, 10);
   });
 
-  test("a follow-up call is made once, with its order, and kept when duties are computed again", async () => {
+  test("a follow-up call is made once, with its last day, and kept when duties are computed again", async () => {
     const at = await withRack();
     await add(at, "2026-10-01", 15_000);
     await duties(at);
     const asked = { circuitId: at.circuitId, code: "repair", since: "2026-10-01" };
-    const call = () =>
-      withTenant(at.company, (tx) => callForDuty(tx, asked, ({ words }) => words, at.supervisor.personId));
+    const call = () => withTenant(at.company, (tx) => callForDuty(tx, asked, at.supervisor.personId));
     const made = await call();
     expect(made.ok).toBe(true);
     expect(await call()).toEqual({ ok: false, error: { code: "already-called" } });

@@ -5,6 +5,8 @@ import { listPlaces } from "@/lib/work/day/day-places";
 import { makeDayProblem } from "@/lib/work/day/day-problem";
 import type { VisitRecord } from "@/lib/work/day/day-records";
 import { placeOf } from "@/lib/work/day/planning-rules";
+import { dateWords } from "@/lib/work/site-time";
+import { fromColumn } from "../calendar-date";
 import { readDay } from "../dispatch/read-day";
 import type { TenantTx } from "../tenant";
 
@@ -58,15 +60,30 @@ function findNewCalls(tx: TenantTx) {
       symptom: true,
       urgency: true,
       takenAt: true,
+      dueFrom: true,
+      dueBy: true,
+      partAwaited: true,
+      partCameAt: true,
       customer: { select: { name: true } },
       site: { select: { id: true, city: true, latitude: true, longitude: true } },
     },
   });
 }
 
-/** The calls without a work order as visits the planner can place. */
-export async function listCallsToPlace(tx: TenantTx): Promise<readonly VisitRecord[]> {
-  return (await findNewCalls(tx)).map((call) => ({
+/**
+ * The calls without a work order as visits the planner can place that day: not those whose part is awaited or whose time
+ * is later, but for the one asked about by name.
+ */
+export async function listCallsToPlace(
+  tx: TenantTx,
+  asked: { readonly day: string; readonly id?: string },
+): Promise<readonly VisitRecord[]> {
+  const calls = await findNewCalls(tx);
+  const ready = calls.filter(
+    ({ id, dueFrom, partAwaited, partCameAt }) =>
+      id === asked.id || ((partAwaited === "" || partCameAt !== null) && (fromColumn(dueFrom) ?? "") <= asked.day),
+  );
+  return ready.map((call) => ({
     id: call.id,
     version: 0,
     label: `Call ${call.number}, ${call.customer.name}`,
@@ -109,5 +126,17 @@ async function listCalls(tx: TenantTx): Promise<readonly BoardVisit[]> {
     window: null,
     demands: [],
     parts: {},
+    notes: callNotes(call),
+    dueByMs: call.dueBy?.getTime() ?? null,
   }));
+}
+
+/** What a dispatcher has to know of a call that came by itself. */
+function callNotes(call: Awaited<ReturnType<typeof findNewCalls>>[number]): string[] {
+  const { dueFrom, dueBy, partAwaited, partCameAt } = call;
+  const [from, by] = [fromColumn(dueFrom), fromColumn(dueBy)];
+  return [
+    ...(by ? [from ? `${dateWords(from)} to ${dateWords(by)}` : `by ${dateWords(by)}`] : []),
+    ...(partAwaited ? [partCameAt ? `${partAwaited} has come` : `waits for ${partAwaited}`] : []),
+  ];
 }

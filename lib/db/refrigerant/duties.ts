@@ -1,6 +1,7 @@
 import "server-only";
 import {
   type CircuitUnderLaw,
+  DUTY_WORDS,
   type Duty,
   type LawEvent,
   type LeakRateMethod,
@@ -13,11 +14,11 @@ import type { PersonId } from "@/lib/ids";
 import { err, ok, type Result } from "@/lib/result";
 import { leakUseOf } from "@/lib/work/circuit-facts";
 import { dayAt } from "@/lib/work/site-time";
+import { toColumn } from "../calendar-date";
 import { takeCall } from "../calls";
 import { Prisma } from "../generated/client";
 import { recordOfficeEvent } from "../office-events";
 import type { TenantTx } from "../tenant";
-import { openWorkOrder } from "../work-orders";
 
 export interface CircuitStanding {
   readonly circuitId: string;
@@ -194,13 +195,15 @@ export function listDuties(tx: TenantTx, filter: DutyFilter, page: { take: numbe
     order by ${show === "done" ? Prisma.sql`d.done_on desc` : Prisma.sql`d.due_by`}, d.circuit_id, d.code limit ${page.take} offset ${page.skip}`;
 }
 
+const callWords = ({ code, words, due_by, source }: DutyRow) =>
+  `${DUTY_WORDS[code] ?? code}${due_by ? `, by ${due_by}` : ""}. ${words} (${source})`.slice(0, 2000);
+
 export type FollowUpRefusal = { code: "not-found" | "already-called" };
 
-/** Makes the service call a duty asks for, with its order, so that it stands on the board; once for each duty. */
+/** Makes the service call a duty asks for: it stands at the board's edge with its last day; once for each duty. */
 export async function callForDuty(
   tx: TenantTx,
   asked: { circuitId: string; code: string; since: string },
-  text: (duty: DutyRow) => string,
   by: PersonId,
 ): Promise<Result<string, FollowUpRefusal>> {
   await tx.$queryRaw`select 1 from duty where circuit_id = ${asked.circuitId}::uuid and code = ${asked.code} and since = ${asked.since}::date for update`;
@@ -222,11 +225,12 @@ export async function callForDuty(
     siteId,
     equipmentId: equipment.id,
     caller: "",
-    symptom: text(duty),
+    symptom: callWords(duty),
     urgency: "planned",
+    origin: "duty",
+    ...(duty.due_by && { dueBy: toColumn(duty.due_by)! }),
   } as const;
   const callId = (await takeCall(tx, call, by))!;
-  await openWorkOrder(tx, callId);
   await tx.$executeRaw`update duty set call_id = ${callId}::uuid
     where circuit_id = ${asked.circuitId}::uuid and code = ${asked.code} and since = ${asked.since}::date`;
   const detail = { duty: asked.code, circuitId: asked.circuitId, dueBy: duty.due_by };

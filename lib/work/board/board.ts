@@ -55,6 +55,10 @@ export interface BoardVisit {
   readonly window: { readonly fromMs: number; readonly toMs: number } | null;
   readonly demands: readonly string[];
   readonly parts: Readonly<Record<string, number>>;
+  /** What else a dispatcher has to know, in words: its days, the part it waits for. */
+  readonly notes?: readonly string[];
+  /** Of a call with a last day, the day's begin in UTC. */
+  readonly dueByMs?: number | null;
 }
 
 export interface Board {

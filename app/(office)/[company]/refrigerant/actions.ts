@@ -8,7 +8,7 @@ import { requireMember } from "@/lib/auth/session";
 import { recordOfficeEvent } from "@/lib/db/office-events";
 import { callForDuty, setLeakRateMethod } from "@/lib/db/refrigerant/duties";
 import { withTenant } from "@/lib/db/tenant";
-import { DUTY_WORDS, LEAK_RATE_METHODS } from "@/lib/duties";
+import { LEAK_RATE_METHODS } from "@/lib/duties";
 import { CircuitId } from "@/lib/ids";
 import { readForm } from "@/lib/registry/form";
 import { bookDay } from "@/lib/registry/refrigerant";
@@ -29,20 +29,12 @@ export async function changeMethod(_previous: unknown, form: FormData): Promise<
 
 const dutyForm = z.strictObject({ circuitId: CircuitId, code: z.string().max(40), since: bookDay });
 
-/** Puts a duty on the board as a call with its order. */
+/** Puts a duty at the board's edge as a call with its last day. */
 export async function callFor(form: FormData): Promise<void> {
   const { companyId, personId, slug } = await requireMember(form.get("company"), "supervisor", "owner");
   const read = readForm(form, dutyForm);
   if (!read.ok) notFound();
-  const made = await withTenant(companyId, (tx) =>
-    callForDuty(
-      tx,
-      read.value,
-      ({ code, words, due_by, source }) =>
-        `${DUTY_WORDS[code] ?? code}${due_by ? `, by ${due_by}` : ""}. ${words} (${source})`.slice(0, 2000),
-      personId,
-    ),
-  );
+  const made = await withTenant(companyId, (tx) => callForDuty(tx, read.value, personId));
   if (!made.ok && made.error.code === "not-found") notFound();
   revalidatePath(`/${slug}`, "layout");
 }

@@ -3,7 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { notFound, redirect } from "next/navigation";
 import { requireMember } from "@/lib/auth/session";
-import { cancelCall } from "@/lib/db/calls";
+import { cancelCall, noteArrivedPart } from "@/lib/db/calls";
 import { recordOfficeEvent } from "@/lib/db/office-events";
 import { withTenant } from "@/lib/db/tenant";
 import { openWorkOrder } from "@/lib/db/work-orders";
@@ -32,4 +32,16 @@ export async function cancelThisCall(form: FormData): Promise<void> {
     }
   });
   revalidatePath(`/${member.slug}/calls/${callId}`);
+}
+
+/** The part a return visit waited for has come: it can be planned. */
+export async function partHasCome(form: FormData): Promise<void> {
+  const member = await requireMember(form.get("company"), "dispatcher", "supervisor", "owner");
+  const callId = form.get("callId");
+  if (!isUuid(callId)) notFound();
+  await withTenant(member.companyId, async (tx) => {
+    if (await noteArrivedPart(tx, callId))
+      await recordOfficeEvent(tx, member.personId, { what: "part-came", subject: "service-call", subjectId: callId });
+  });
+  revalidatePath(`/${member.slug}`, "layout");
 }

@@ -7,11 +7,12 @@ import { SubmitButton } from "@/components/ui/submit-button";
 import { CallState, OrderState, Urgency } from "@/components/work/marks";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
+import { fromColumn } from "@/lib/db/calendar-date";
 import { findCall } from "@/lib/db/calls";
 import { withTenant } from "@/lib/db/tenant";
 import { isUuid } from "@/lib/ids";
-import { whenAt } from "@/lib/work/site-time";
-import { cancelThisCall, orderWork } from "./actions";
+import { dateWords, whenAt } from "@/lib/work/site-time";
+import { cancelThisCall, orderWork, partHasCome } from "./actions";
 
 export const metadata: Metadata = { title: "Call" };
 
@@ -35,6 +36,12 @@ export default async function CallPage({ params }: { params: Promise<{ company: 
                 <Address company={company} callId={call.id} />
                 <SubmitButton kind="quiet">Cancel the call</SubmitButton>
               </form>
+              {call.partAwaited && !call.partCameAt && (
+                <form action={partHasCome}>
+                  <Address company={company} callId={call.id} />
+                  <SubmitButton kind="quiet">The part has come</SubmitButton>
+                </form>
+              )}
               <form action={orderWork}>
                 <Address company={company} callId={call.id} />
                 <SubmitButton>Open a work order</SubmitButton>
@@ -58,7 +65,21 @@ export default async function CallPage({ params }: { params: Promise<{ company: 
               "not said"
             ),
           },
-          { term: "Taken", value: `${whenAt(call.takenAt, site.timeZone)} by ${call.taker.name}` },
+          ...(call.dueBy ? [{ term: "To be done", value: dueWords(call) }] : []),
+          ...(call.partAwaited
+            ? [
+                {
+                  term: "Part",
+                  value: call.partCameAt
+                    ? `${call.partAwaited}, come ${whenAt(call.partCameAt, site.timeZone)}`
+                    : `${call.partAwaited}, awaited`,
+                },
+              ]
+            : []),
+          {
+            term: call.origin === "call" ? "Taken" : "Made by itself",
+            value: `${whenAt(call.takenAt, site.timeZone)} ${call.origin === "call" ? "by" : "for"} ${call.taker.name}`,
+          },
           ...call.workOrders.map((order) => ({
             term: "Work order",
             value: (
@@ -72,6 +93,11 @@ export default async function CallPage({ params }: { params: Promise<{ company: 
       />
     </>
   );
+}
+
+function dueWords({ dueFrom, dueBy }: { dueFrom: Date | null; dueBy: Date | null }): string {
+  const [from, by] = [fromColumn(dueFrom), fromColumn(dueBy)];
+  return [from && dateWords(from), by && `by ${dateWords(by)}`].filter(Boolean).join(", ");
 }
 
 function Address({ company, callId }: { company: string; callId: string }) {

@@ -11,12 +11,14 @@ import { StateMark } from "@/components/ui/state-mark";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { findEquipment, listUnitHistory } from "@/lib/db/equipment";
+import { listMaintenancePlans } from "@/lib/db/maintenance";
 import { withTenant } from "@/lib/db/tenant";
 import { EquipmentId } from "@/lib/ids";
 import { unitSystemOf } from "@/lib/registry/company";
 import type { ApplianceKind } from "@/lib/registry/equipment";
 import { archiveUnit } from "../actions";
 import { CircuitSheet } from "./_components/circuit-sheet";
+import { Maintenance } from "./_components/maintenance";
 import { UnitHistory } from "./_components/unit-history";
 
 export const metadata: Metadata = { title: "Unit" };
@@ -27,8 +29,9 @@ export default async function UnitPage(props: { params: Promise<{ company: strin
   const mayChange = office.some((role) => member.roles.includes(role));
   const id = EquipmentId.safeParse(equipmentId);
   if (!id.success) notFound();
-  const { unit, history } = await withTenant(member.companyId, async (tx) => ({
+  const { unit, history, plans } = await withTenant(member.companyId, async (tx) => ({
     unit: await findEquipment(tx, id.data),
+    plans: await listMaintenancePlans(tx, id.data),
     history: await listUnitHistory(tx, id.data),
   }));
   if (!unit) notFound();
@@ -96,6 +99,13 @@ export default async function UnitPage(props: { params: Promise<{ company: strin
               />
             ))}
           </Section>
+          <Maintenance
+            company={company}
+            equipmentId={unit.id}
+            circuits={unit.circuits.filter(({ archivedAt }) => archivedAt === null)}
+            plans={plans}
+            mayChange={mayChange && unit.archivedAt === null}
+          />
         </div>
         <Section className="content-start" title="History" lead={`Times are the site's (${site.timeZone}).`}>
           <UnitHistory company={company} history={history} timeZone={site.timeZone} mayOpen={mayChange} />
