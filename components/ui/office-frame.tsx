@@ -1,9 +1,15 @@
 import type { ReactNode } from "react";
+import { classNames } from "./class-names";
+import { MorePlaces } from "./more-places";
 import { NavLink } from "./nav-link";
 import { SkipLink } from "./skip-link";
 import { Wordmark } from "./wordmark";
 
 export type Place = { href: string; label: string; count?: number; shortcut?: string; exact?: boolean };
+
+/** How many places stand in the line along the top before the rest goes behind More. */
+const ON_PHONE = 3;
+const ON_TABLET = 6;
 
 /**
  * The office around every page: where one can go on the left (a line along the top when narrow), whose company it
@@ -28,15 +34,20 @@ export function OfficeFrame(props: {
             {props.company.switcher}
           </div>
         </div>
-        <nav
-          aria-label="Places"
-          className="order-last flex w-full overflow-x-auto wide:order-none wide:block wide:overflow-y-auto"
-        >
-          {props.places.map(({ label, ...place }) => (
-            <NavLink key={place.href} {...place}>
-              {label}
-            </NavLink>
+        <nav aria-label="Places" className="order-last flex w-full wide:order-none wide:block wide:overflow-y-auto">
+          {props.places.map(({ label, ...place }, n) => (
+            <div
+              key={place.href}
+              className={classNames("wide:block", n >= ON_PHONE && "hidden", n < ON_TABLET && "min-[40rem]:block")}
+            >
+              <NavLink {...place}>{label}</NavLink>
+            </div>
           ))}
+          {props.places.length > ON_PHONE && (
+            <div className="ml-auto wide:hidden">
+              <MorePlaces places={props.places.slice(ON_PHONE)} />
+            </div>
+          )}
         </nav>
         <div className="ml-auto flex flex-wrap items-center gap-x-2 px-4 py-2 wide:mt-auto wide:ml-0 wide:grid wide:justify-items-start wide:gap-2 wide:pb-4">
           {props.person}

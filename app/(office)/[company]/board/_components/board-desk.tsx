@@ -2,6 +2,7 @@
 
 import { type ReactNode, useEffect, useMemo, useOptimistic, useRef, useState, useTransition } from "react";
 import { Button } from "@/components/ui/button";
+import { classNames } from "@/components/ui/class-names";
 import { Dialog, DialogClose } from "@/components/ui/dialog";
 import { ErrorNotice } from "@/components/ui/notices";
 import { TextInput } from "@/components/ui/text-input";
@@ -16,7 +17,7 @@ import { layOutRow } from "@/lib/work/board/rows";
 import { scaleOf } from "@/lib/work/board/time-scale";
 import { commandPlan } from "../actions";
 import { BoardGrid } from "./board-grid";
-import { filterBoard, listUnplaced, withPlace } from "./board-words";
+import { computedAnew, filterBoard, listUnplaced, withPlace } from "./board-words";
 import { CommandLine } from "./command-line";
 import { EdgeList } from "./edge-list";
 import { FitBands } from "./fit-bands";
@@ -234,11 +235,13 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
       { do: "accept", basis: [...basis], moves },
       undefined,
       undefined,
-      () => void proposing.ask(question, "The board changed meanwhile. Computed anew."),
+      () => void proposing.ask(question, computedAnew()),
     );
   }
 
   const proposed = proposing.state;
+  /** Seven days need the whole width: what stands beside a shorter board stands under it. */
+  const isWeek = board.days.length > 3;
   const absorb = () => void proposing.ask({ want: "absorb", day: dayShown });
   /** Made longer, a visit may run into the next: then the planner is asked what to do. */
   const overrun = (command: PlanCommand) => {
@@ -279,7 +282,10 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
         />
       )}
       <div ref={hand.spoken} role="status" aria-live="assertive" className="sr-only" />
-      <div className="grid gap-6 desk:grid-cols-[minmax(0,1fr)_17rem]" aria-busy={isWorking}>
+      <div
+        className={classNames("grid gap-6", !isWeek && "desk:grid-cols-[minmax(0,1fr)_17rem]")}
+        aria-busy={isWorking}
+      >
         <section aria-label="Visits by person" className="grid content-start gap-2">
           <div ref={hand.hint} aria-hidden="true" className="no-print min-h-6 truncate text-small text-ink-soft">
             {carry ? "" : "Drag a visit, or press M on it: arrows carry, Enter sets down, Escape leaves it."}
@@ -355,6 +361,7 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
           )}
           <EdgeList
             board={board}
+            across={isWeek}
             visits={unplaced}
             selected={selected}
             onSelect={(id) => !hand.swallowClick.current && setSelected(id)}

@@ -14,6 +14,9 @@ export interface GridRow {
   readonly row: Row;
 }
 
+/** Names and hours: a day to read every hour, of several as much as shows who is where. */
+const minWidthRem = (days: number) => 9 + days * (days === 1 ? 35 : days <= 3 ? 15 : 7.5);
+
 /** People down, hours across. Arrow keys go from bar to bar, Enter opens one, M takes it up. */
 export function BoardGrid(props: {
   board: Board;
@@ -51,10 +54,7 @@ export function BoardGrid(props: {
       ref={props.scroller}
       className="max-h-[calc(100dvh-14rem)] overflow-auto border-y border-hairline print:max-h-none print:overflow-visible"
     >
-      <div
-        className="relative"
-        style={{ minWidth: scale.days.length === 1 ? "44rem" : `${scale.days.length * 17}rem` }}
-      >
+      <div className="relative" style={{ minWidth: `${minWidthRem(scale.days.length)}rem` }}>
         <Hours scale={scale} />
         {/* biome-ignore lint/a11y/noStaticElementInteractions: what is pressed are the buttons inside; the press is heard once for all */}
         <div

@@ -9,13 +9,11 @@ const rank = (urgency: string) => urgencies.indexOf(urgency as (typeof urgencies
 export function listUnplaced({ visits }: Board): readonly BoardVisit[] {
   return visits
     .filter((visit) => !isPlaced(visit) && visit.state === "planned")
-    .sort(
-      (a, b) =>
-        rank(a.urgency) - rank(b.urgency) ||
-        (a.window?.fromMs ?? Number.POSITIVE_INFINITY) - (b.window?.fromMs ?? Number.POSITIVE_INFINITY) ||
-        a.callNumber - b.callNumber,
-    );
+    .sort((a, b) => rank(a.urgency) - rank(b.urgency) || latest(a) - latest(b) || a.callNumber - b.callNumber);
 }
+
+/** Before what a visit has to be begun, as far as anything says so. */
+const latest = ({ window, dueByMs }: BoardVisit) => window?.fromMs ?? dueByMs ?? Number.MAX_SAFE_INTEGER;
 
 /** Which people a filter leaves, and which visits it dims: by a person's name, else by what the visits are called. */
 export function filterBoard(board: Board, find: string, atWorkOnly: boolean) {
@@ -37,3 +35,6 @@ export function filterBoard(board: Board, find: string, atWorkOnly: boolean) {
 export function withPlace(board: Board, id: string, change: Partial<BoardVisit>): Board {
   return { ...board, visits: board.visits.map((visit) => (visit.id === id ? { ...visit, ...change } : visit)) };
 }
+
+/** Said wherever a proposal no longer fits the board it was made for; `what` names what changed. */
+export const computedAnew = (what?: string) => `The board changed meanwhile${what ? ` (${what})` : ""}. Computed anew.`;

@@ -10,21 +10,28 @@ import { type Board, type BoardVisit, clockOf, minutesWords } from "@/lib/work/b
 export function EdgeList(props: {
   board: Board;
   visits: readonly BoardVisit[];
+  /** Beside each other under a board that takes the whole width. */
+  across: boolean;
   selected: string | null;
   onSelect: (id: string) => void;
   onPointerDown: (event: ReactPointerEvent<HTMLElement>, visit: BoardVisit) => void;
   onCarry: (visit: BoardVisit) => void;
 }) {
-  const { visits } = props;
+  const { visits, across } = props;
   return (
     <Section
       title={visits.length === 0 ? "Without a place" : `Without a place: ${visits.length}`}
       className="content-start"
     >
       {visits.length === 0 && <p className="text-ink-soft">Every call has a time and somebody to go.</p>}
-      <ul className="flex gap-3 overflow-x-auto desk:grid desk:max-h-[60dvh] desk:gap-0 desk:overflow-x-visible desk:overflow-y-auto">
+      <ul
+        className={classNames(
+          "flex gap-3 overflow-x-auto",
+          !across && "desk:grid desk:max-h-[60dvh] desk:gap-0 desk:overflow-x-visible desk:overflow-y-auto",
+        )}
+      >
         {visits.map((visit) => (
-          <li key={visit.id} className="w-60 shrink-0 desk:w-auto">
+          <li key={visit.id} className={classNames("w-60 shrink-0", !across && "desk:w-auto")}>
             <button
               type="button"
               id={`edge-${visit.id}`}
@@ -63,6 +70,7 @@ function needWords(board: Board, visit: BoardVisit): string {
   const { window } = visit;
   const parts = [minutesWords(visit.minutes)];
   if (window) parts.push(`promised ${clockOf(board.days, window.fromMs)} to ${clockOf(board.days, window.toMs)}`);
+  parts.push(...(visit.notes ?? []));
   parts.push(...visit.demands.slice(0, 2), ...Object.keys(visit.parts));
   if (visit.demands.length > 2) parts.push(`${visit.demands.length - 2} more`);
   return parts.join(" · ");

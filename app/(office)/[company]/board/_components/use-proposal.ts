@@ -5,6 +5,7 @@ import type { Proposal } from "@/lib/planner/propose-changes";
 import type { Board } from "@/lib/work/board/board";
 import type { ProposalQuestion } from "@/lib/work/board/plan-command";
 import { proposePlan } from "../actions";
+import { computedAnew } from "./board-words";
 
 export type ProposalState =
   | { readonly step: "none" }
@@ -54,7 +55,7 @@ export function useProposal(company: string, board: Board) {
   useEffect(() => {
     if (state.step !== "shown") return;
     const changed = changedSince(state.proposal, board);
-    if (changed !== null) void ask(state.proposal.question, `The board changed meanwhile (${changed}). Computed anew.`);
+    if (changed !== null) void ask(state.proposal.question, computedAnew(changed));
   }, [board, state, ask]);
 
   return { state, ask, close, toggle };

@@ -65,6 +65,9 @@ export function VisitSheet(props: {
             term: "State",
             value: visit.kind === "call" ? "no work order yet" : <VisitStateMark state={visit.state} />,
           },
+          ...(visit.notes && visit.notes.length > 0
+            ? [{ term: "Comes by itself", value: visit.notes.join(", ") }]
+            : []),
           ...(visit.demands.length > 0 ? [{ term: "Needs", value: visit.demands.join(", ") }] : []),
           ...(Object.keys(visit.parts).length > 0
             ? [

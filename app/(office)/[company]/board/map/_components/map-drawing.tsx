@@ -6,8 +6,30 @@ const STROKES = ["", "14 6", "3 6", "18 5 3 5", "8 4 2 4 2 4"];
 const letterOf = (n: number) => String.fromCharCode(65 + (n % 26)) + (n >= 26 ? String(Math.floor(n / 26) + 1) : "");
 const pointsOf = (way: readonly MapPoint[]) => way.map(({ x, y }) => `${x.toFixed(1)},${y.toFixed(1)}`).join(" ");
 
+/** Above this the names would cover each other; the list beside has them. */
+const MOST_NAMES = 14;
+
+function Name({ point, width, words }: { point: MapPoint; width: number; words: string }) {
+  const left = point.x > width * 0.7;
+  return (
+    <text
+      x={point.x + (left ? -20 : 20)}
+      y={point.y + 5}
+      textAnchor={left ? "end" : "start"}
+      fontSize="15"
+      fill="var(--ink)"
+      stroke="var(--raised)"
+      strokeWidth="4"
+      paintOrder="stroke"
+    >
+      {words.length > 28 ? `${words.slice(0, 27)}…` : words}
+    </text>
+  );
+}
+
 export function MapDrawing({ map }: { map: DayMap }) {
   const { width, height, bar } = map;
+  const named = map.open.length + map.routes.flatMap(({ stops }) => stops).length <= MOST_NAMES;
   return (
     <figure className="grid gap-2">
       <svg
@@ -54,6 +76,7 @@ export function MapDrawing({ map }: { map: DayMap }) {
                 {at + 1}
               </text>
               <title>{`${visit.label}, ${visit.customer}`}</title>
+              {named && <Name point={point} width={width} words={visit.customer} />}
             </g>
           )),
         ])}
@@ -61,6 +84,7 @@ export function MapDrawing({ map }: { map: DayMap }) {
           <g key={visit.id}>
             <path d={`M${point.x} ${point.y - 11}l11 11-11 11-11-11Z`} fill="var(--needs-you)" />
             <title>{`${visit.label}, ${visit.customer}: without a place`}</title>
+            {named && <Name point={point} width={width} words={visit.customer} />}
           </g>
         ))}
         <path d={`M20 ${height - 26}v6h${bar.length}v-6`} fill="none" stroke="var(--ink)" strokeWidth="2" />
