@@ -20,6 +20,19 @@ const roadShape = z.object({
     .optional(),
 });
 
+/** How customers are written to; without SMTP_URL they are not, and the outbox keeps what would have been sent. */
+const mailShape = z
+  .object({ SMTP_URL: z.url({ protocol: /^smtps?$/ }).optional(), MAIL_FROM: z.email().optional() })
+  .refine((given) => (given.SMTP_URL === undefined) === (given.MAIL_FROM === undefined), {
+    error: "set SMTP_URL and MAIL_FROM both, or neither",
+  });
+
+/** Whether this process does jobs of the queue: a server does, a build does not, nor one told so. */
+const jobsShape = z.object({
+  DRYHOLD_JOBS: z.enum(["0", "1"]).default("1"),
+  NEXT_PHASE: z.string().optional(),
+});
+
 /** What the commands at the terminal (start, migrate, seed, backup, restore) are told. */
 const commandShape = z
   .object({
@@ -50,6 +63,17 @@ export function servingEnv(): ServingEnv {
 /** The database the application's role works on; all that a command using the application's queries needs. */
 export function databaseUrl(): string {
   return checked(servingShape.pick({ DATABASE_URL: true })).DATABASE_URL;
+}
+
+/** The mail server and the address that is written from; null where there is none. */
+export function mailSettings(): { readonly url: string; readonly from: string } | null {
+  const { SMTP_URL: url, MAIL_FROM: from } = checked(mailShape);
+  return url !== undefined && from !== undefined ? { url, from } : null;
+}
+
+export function jobsWanted(): boolean {
+  const { DRYHOLD_JOBS, NEXT_PHASE } = checked(jobsShape);
+  return DRYHOLD_JOBS === "1" && NEXT_PHASE !== "phase-production-build";
 }
 
 /** Where travel times are asked for; none: they are estimated from the distance. */

@@ -2,6 +2,7 @@ import "server-only";
 import { isRole, type Role } from "@/lib/auth/roles";
 import type { PaperFacts } from "@/lib/certificate";
 import { CompanyId, JobId, PersonId, ToolId } from "@/lib/ids";
+import type { HeldJob } from "@/lib/jobs/job";
 import { prismaClient } from "./client";
 import type { TenantTx } from "./tenant";
 
@@ -232,4 +233,85 @@ export async function findInstrument(tokenHash: Uint8Array): Promise<{ company: 
   const [row] = await prismaClient().$queryRaw<{ company_id: string; tool_id: string }[]>`
     select * from gate.find_instrument_token(${Buffer.from(tokenHash)})`;
   return row ? { company: CompanyId.parse(row.company_id), tool: ToolId.parse(row.tool_id) } : null;
+}
+
+/** Every company is given each of these jobs once a day, from now on. */
+export async function putDailyJobs(kinds: readonly string[]): Promise<void> {
+  await prismaClient().$executeRaw`select gate.put_daily_jobs(${[...kinds]}::text[])`;
+}
+
+/** The job due longest among these kinds, held by this process for `seconds`; null when none is due. */
+export async function takeJob(kinds: readonly string[], seconds: number): Promise<HeldJob | null> {
+  const [row] = await prismaClient().$queryRaw<
+    {
+      id: string;
+      company_id: string;
+      kind: string;
+      key: string;
+      is_daily: boolean;
+      attempts: number;
+      hold: string;
+    }[]
+  >`select * from gate.take_job(${[...kinds]}::text[], ${seconds}::integer)`;
+  if (!row) return null;
+  const { company_id: company, is_daily: isDaily, ...rest } = row;
+  return { ...rest, isDaily, company: CompanyId.parse(company) };
+}
+
+/** Ends a job that is still held by this process; a daily one is due again the next morning. */
+export async function endJob({ id, hold }: HeldJob): Promise<void> {
+  await prismaClient().$executeRaw`select gate.end_job(${id}::uuid, ${hold}::uuid)`;
+}
+
+/** Puts a held job off by `waitS`, or gives it up where that is null. */
+export async function putOffJob({ id, hold }: HeldJob, waitS: number | null): Promise<void> {
+  const failed = waitS === null;
+  await prismaClient().$executeRaw`
+    select gate.put_off_job(${id}::uuid, ${hold}::uuid, ${waitS ?? 0}::integer, ${failed}::boolean)`;
+}
+
+export async function forgetJobs(): Promise<void> {
+  await prismaClient().$executeRaw`select gate.forget_jobs()`;
+}
+
+export interface FoundStatusLink {
+  companyId: CompanyId;
+  companyName: string;
+  workOrderId: string;
+  revokedAt: Date | null;
+}
+
+/** The work order a link belongs to, by the hash of its token; also of a link taken back. */
+export async function findStatusLink(tokenHash: Uint8Array): Promise<FoundStatusLink | null> {
+  const [row] = await prismaClient().$queryRaw<
+    { company_id: string; company_name: string; work_order_id: string; revoked_at: Date | null }[]
+  >`select * from gate.find_status_link(${Buffer.from(tokenHash)})`;
+  if (!row) return null;
+  return {
+    companyId: CompanyId.parse(row.company_id),
+    companyName: row.company_name,
+    workOrderId: row.work_order_id,
+    revokedAt: row.revoked_at,
+  };
+}
+
+export interface FoundCalendarFeed {
+  companyId: CompanyId;
+  slug: string;
+  companyName: string;
+  personId: PersonId;
+}
+
+/** Whose calendar an address opens, by the hash of its token; null also when it was taken back or the person left. */
+export async function findCalendarFeed(tokenHash: Uint8Array): Promise<FoundCalendarFeed | null> {
+  const [row] = await prismaClient().$queryRaw<
+    { company_id: string; slug: string; company_name: string; person_id: string }[]
+  >`select * from gate.find_calendar_feed(${Buffer.from(tokenHash)})`;
+  if (!row) return null;
+  return {
+    companyId: CompanyId.parse(row.company_id),
+    slug: row.slug,
+    companyName: row.company_name,
+    personId: PersonId.parse(row.person_id),
+  };
 }

@@ -29,6 +29,20 @@ export const preTenantFunctions = [
   "gate.list_instrument_tokens",
   "gate.revoke_instrument_token",
   "gate.find_instrument_token",
+  "gate.status_link_of",
+  "gate.make_status_link",
+  "gate.revoke_status_link",
+  "gate.find_status_link",
+  "gate.calendar_feed_of",
+  "gate.make_calendar_feed",
+  "gate.revoke_calendar_feed",
+  "gate.find_calendar_feed",
+  "gate.put_job",
+  "gate.put_daily_jobs",
+  "gate.take_job",
+  "gate.end_job",
+  "gate.put_off_job",
+  "gate.forget_jobs",
 ] as const;
 
 /** Tables without a tenant; the application has no right on any of them, only on the functions above. */
@@ -40,4 +54,7 @@ export const preTenantTables = [
   "gate.guess",
   "gate.certificate_link",
   "gate.instrument_token",
+  "gate.job",
+  "gate.status_link",
+  "gate.calendar_feed",
 ] as const;

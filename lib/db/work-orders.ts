@@ -27,7 +27,7 @@ const call = {
     symptom: true,
     urgency: true,
     caller: true,
-    customer: { select: { id: true, name: true, phone: true } },
+    customer: { select: { id: true, name: true, phone: true, email: true, mayWrite: true } },
     site: {
       select: { id: true, name: true, street: true, city: true, postalCode: true, timeZone: true, accessNote: true },
     },

@@ -1,12 +1,18 @@
 import * as z from "zod";
-import { email, line, optionalNumber, paragraph, requiredLine, timeZone } from "./fields";
+import { email, line, optionalNumber, paragraph, requiredLine, tick, timeZone } from "./fields";
 
-export const customerForm = z.strictObject({
-  name: requiredLine(200, "Give the customer's name."),
-  phone: line(60),
-  email,
-  note: paragraph(4000),
-});
+export const customerForm = z
+  .strictObject({
+    name: requiredLine(200, "Give the customer's name."),
+    phone: line(60),
+    email,
+    mayWrite: tick,
+    note: paragraph(4000),
+  })
+  .refine(({ email: address, mayWrite }) => !mayWrite || address !== "", {
+    path: ["email"],
+    error: "Give the address that may be written to.",
+  });
 export type CustomerFields = z.output<typeof customerForm>;
 
 /** A site of a customer; its position is both figures or neither. */

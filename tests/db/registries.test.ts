@@ -36,6 +36,7 @@ const customer: CustomerFields = {
   name: "Elm Street Bakery",
   phone: "(303) 555-0142",
   email: "ovens@elm.example",
+  mayWrite: false,
   note: "",
 };
 const site: SiteFields = {

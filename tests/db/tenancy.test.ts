@@ -94,8 +94,18 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("tool_use", { ...tenant, entry_id: entry.rows[0]!.id, ...used });
   const masses = { water_capacity_kg: 20, tare_kg: 12, held_by: at.technician.personId };
   await insert("cylinder", { ...tenant, id: uuidv7(), label: "C-1", contents: "empty", ...masses });
+  const every = {
+    what: "Check",
+    every_months: 6,
+    first_due: "2026-12-01",
+    window_weeks: 2,
+    made_by: at.technician.personId,
+  };
+  const unit = { equipment_id: at.equipmentId, circuit_id: at.circuitId };
+  await insert("maintenance_plan", { ...tenant, id: uuidv7(), ...unit, ...every });
   await insert("visit", { ...tenant, id: visit, work_order_id: at.workOrderId });
   await insert("visit_person", { ...person, visit_id: visit });
+  await insert("customer_message", { ...tenant, id: uuidv7(), visit_id: visit, kind: "plan", state: "sent" });
   await insert("tablet_key", { ...person, key: Buffer.alloc(32) });
   await insert("planning_rule", tenant);
   await insert("weekly_shift", { ...person, weekday: 1, begins_minute: 480, ends_minute: 1020 });
@@ -378,7 +388,13 @@ describe("many transactions of two companies at once", () => {
     const outcomes: boolean[] = [];
     const act = ({ n, at, fails }: (typeof acts)[number]) =>
       withTenant(at.company, async (tx) => {
-        await createCustomer(tx, { name: `${at.dispatcher.slug} ${n}`, phone: "", email: "", note: "" });
+        await createCustomer(tx, {
+          name: `${at.dispatcher.slug} ${n}`,
+          phone: "",
+          email: "",
+          mayWrite: false,
+          note: "",
+        });
         const foreign = (await tx.customer.findMany()).filter(({ name }) => !name.includes(at.dispatcher.slug));
         leaks.push(...foreign.map(({ name }) => `${at.dispatcher.slug} saw ${name}`));
         if (fails) throw new Error("on purpose");

@@ -92,7 +92,13 @@ export async function plantCompany(database: FreshDatabase, slug: string): Promi
     }
   });
   return withTenant(company, async (tx) => {
-    const customerId = await createCustomer(tx, { name: `Customer of ${slug}`, phone: "", email: "", note: "" });
+    const customerId = await createCustomer(tx, {
+      name: `Customer of ${slug}`,
+      phone: "",
+      email: "",
+      mayWrite: false,
+      note: "",
+    });
     const siteId = (await createSite(tx, customerId, site))!;
     const equipmentId = (await createEquipment(tx, siteId, unit))!;
     const circuitId = (await createCircuit(tx, equipmentId, circuit))!;

@@ -6,6 +6,12 @@ export const customerParts: readonly FormPart[] = [
       { name: "name", label: "Name", kind: "text", wide: true },
       { name: "phone", label: "Phone", kind: "phone", optional: true },
       { name: "email", label: "E-mail", kind: "email", optional: true },
+      {
+        name: "mayWrite",
+        label: "Agreed to be written to about visits",
+        kind: "tick",
+        hint: "The promised time, when somebody is on the way, and changes.",
+      },
       { name: "note", label: "Note", kind: "area", optional: true },
     ],
   },

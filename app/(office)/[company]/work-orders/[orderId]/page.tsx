@@ -1,14 +1,18 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { RegisterForm } from "@/components/registry/register-form";
 import { LinkButton } from "@/components/ui/button";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";
 import { JobStateMark, OrderState, StrengthMark, Urgency } from "@/components/work/marks";
+import { linkAddress } from "@/lib/auth/link-token";
 import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { fromColumn } from "@/lib/db/calendar-date";
+import { listMessages } from "@/lib/db/customer-messages";
 import { listTechnicians } from "@/lib/db/intake";
+import { statusLinkOf } from "@/lib/db/status-links";
 import { withTenant } from "@/lib/db/tenant";
 import { findWorkOrder } from "@/lib/db/work-orders";
 import { isUuid } from "@/lib/ids";
@@ -17,7 +21,9 @@ import { circuitDemandOf, listMissingCertificates } from "@/lib/work/qualificati
 import { dayAt } from "@/lib/work/site-time";
 import { AddJobForm } from "./_components/add-job-form";
 import { EndOrder } from "./_components/end-order";
+import { ToldCustomer } from "./_components/told-customer";
 import { VisitForm } from "./_components/visit-form";
+import { awaitPart } from "./part-actions";
 
 export const metadata: Metadata = { title: "Work order" };
 
@@ -39,7 +45,8 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
       },
       orderBy: { name: "asc" },
     });
-    return { order, circuits, technicians: await listTechnicians(tx) };
+    const [link, messages] = [await statusLinkOf(tx, orderId), await listMessages(tx, orderId)];
+    return { order, circuits, link, messages, technicians: await listTechnicians(tx) };
   });
   if (!found) notFound();
   const { order, circuits } = found;
@@ -151,6 +158,25 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
           </details>
         )}
       </Section>
+      <details className="border-t border-hairline pt-2">
+        <summary className="min-h-8 cursor-pointer font-semibold">A part is awaited</summary>
+        <p className="text-ink-soft">A call for the return visit is made; it can be planned once the part has come.</p>
+        <RegisterForm
+          action={awaitPart}
+          hidden={{ company, orderId: order.id }}
+          values={{}}
+          submit="Make the call of the return visit"
+          parts={[{ fields: [{ name: "part", label: "Part", kind: "text", wide: true }] }]}
+        />
+      </details>
+      <ToldCustomer
+        company={company}
+        orderId={order.id}
+        timeZone={site.timeZone}
+        mayWrite={call.customer.mayWrite && call.customer.email !== ""}
+        address={found.link && linkAddress("visit", found.link)}
+        messages={found.messages}
+      />
     </>
   );
 }

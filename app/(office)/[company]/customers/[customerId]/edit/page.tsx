@@ -28,7 +28,7 @@ export default async function EditCustomerPage(props: { params: Promise<{ compan
         action={changeCustomer}
         hidden={{ company, customerId: customer.id }}
         parts={customerParts}
-        values={{ name, phone, email, note }}
+        values={{ name, phone, email, mayWrite: customer.mayWrite ? "on" : "", note }}
         submit="Save"
         cancel={back}
       />
