@@ -94,15 +94,10 @@ async function plantARowInEach(admin: Client, company: string): Promise<void> {
   await insert("tool_use", { ...tenant, entry_id: entry.rows[0]!.id, ...used });
   const masses = { water_capacity_kg: 20, tare_kg: 12, held_by: at.technician.personId };
   await insert("cylinder", { ...tenant, id: uuidv7(), label: "C-1", contents: "empty", ...masses });
-  const every = {
-    what: "Check",
-    every_months: 6,
-    first_due: "2026-12-01",
-    window_weeks: 2,
-    made_by: at.technician.personId,
-  };
-  const unit = { equipment_id: at.equipmentId, circuit_id: at.circuitId };
-  await insert("maintenance_plan", { ...tenant, id: uuidv7(), ...unit, ...every });
+  const asked = await admin.query<{ id: string }>("select id from service_call where tenant_id = $1", [company]);
+  const every = { what: "Check", every_months: 6, first_due: "2026-12-01", window_weeks: 2 };
+  const unit = { equipment_id: at.equipmentId, circuit_id: at.circuitId, last_call_id: asked.rows[0]!.id };
+  await insert("maintenance_plan", { ...tenant, id: uuidv7(), ...unit, ...every, made_by: other });
   await insert("visit", { ...tenant, id: visit, work_order_id: at.workOrderId });
   await insert("visit_person", { ...person, visit_id: visit });
   await insert("customer_message", { ...tenant, id: uuidv7(), visit_id: visit, kind: "plan", state: "sent" });
