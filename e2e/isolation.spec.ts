@@ -171,7 +171,7 @@ async function captureForms(page: Page, address: string, seen: Set<string>): Pro
     );
     await page.waitForTimeout(100);
   }
-  await page.unroute("**/*");
+  await page.unrouteAll({ behavior: "wait" }); // one may still be on its way
   return sent;
 }
 
