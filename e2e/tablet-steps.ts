@@ -5,37 +5,95 @@ import { expect, type Locator, type Page } from "@playwright/test";
  * opens with: psig, micron, F, lb.
  */
 
+const byKeys = new WeakSet<Page>();
+
+/** From here on nothing on this page is touched: every control is brought into focus and worked by its keys. */
+export function workByKeys(page: Page) {
+  byKeys.add(page);
+}
+
+/** Presses, or chooses, by finger or by keys. */
+async function act(page: Page, control: Locator): Promise<void> {
+  if (!byKeys.has(page)) return control.click();
+  const isChoice = (await control.getAttribute("type")) === "radio";
+  await control.focus();
+  await expect(control).toBeFocused();
+  await page.keyboard.press(isChoice ? "Space" : "Enter");
+}
+
+/**
+ * Goes through the page in sight by the Tab key alone, from its top to its end: the names of what was reached, and what of it showed
+ * no focus. A place that lets nobody out would never end.
+ */
+export async function walkByTab(page: Page): Promise<{ reached: string[]; unseen: string[] }> {
+  await page.evaluate(() => {
+    (document.activeElement as HTMLElement | null)?.blur();
+    window.getSelection()?.removeAllRanges();
+    document.body.tabIndex = -1;
+    document.body.focus();
+    document.body.removeAttribute("tabindex");
+  });
+  const reached: string[] = [];
+  const unseen: string[] = [];
+  for (let stop = 0; stop < 200; stop += 1) {
+    await page.keyboard.press("Tab");
+    const at = await page.evaluate(() => {
+      const here = document.activeElement as HTMLElement | null;
+      if (!here || here === document.body) return null;
+      // The parts inside a date's field show their own.
+      const shows =
+        here.matches("[type=date], [type=datetime-local]") ||
+        [here, here.closest("label")].some((each) => {
+          if (!each) return false;
+          const { outlineStyle, outlineWidth } = getComputedStyle(each);
+          return outlineStyle !== "none" && Number.parseFloat(outlineWidth) >= 2;
+        });
+      const name = here.getAttribute("aria-label") ?? here.closest("label")?.textContent ?? here.textContent ?? "";
+      return { name: name.trim().replace(/\s+/g, " "), shows };
+    });
+    if (at === null) break;
+    reached.push(at.name);
+    if (!at.shows) unseen.push(at.name);
+  }
+  return { reached, unseen };
+}
+
 export async function goToStep(page: Page, name: string | RegExp) {
-  await page.getByRole("navigation", { name: "Steps of this job" }).getByRole("button", { name }).click();
+  await act(page, page.getByRole("navigation", { name: "Steps of this job" }).getByRole("button", { name }));
 }
 
 export async function answer(page: Page, statement: string | RegExp, word: string) {
-  await page.getByRole("group", { name: statement }).getByText(word, { exact: true }).click();
+  const group = page.getByRole("group", { name: statement });
+  if (byKeys.has(page)) await act(page, group.getByRole("radio", { name: word, exact: true }));
+  else await group.getByText(word, { exact: true }).click();
 }
 
 export async function choose(page: Page, group: string | RegExp, option: string | RegExp) {
-  await page.getByRole("group", { name: group }).getByRole("radio", { name: option }).check();
+  const radio = page.getByRole("group", { name: group }).getByRole("radio", { name: option });
+  if (byKeys.has(page)) await act(page, radio);
+  else await radio.check();
+  await expect(radio).toBeChecked();
 }
 
 /** Types a number on the pad of a field; `unit` is pressed on the pad first. */
 export async function enter(page: Page, field: string | RegExp, value: number, unit?: string, at = 0) {
-  await page.getByRole("main").getByRole("button", { name: field }).nth(at).click();
-  await typeOnPad(page.getByRole("dialog"), value, unit);
+  await act(page, page.getByRole("main").getByRole("button", { name: field }).nth(at));
+  await typeOnPad(page, page.getByRole("dialog"), value, unit);
 }
 
-async function typeOnPad(pad: Locator, value: number, unit?: string) {
-  if (unit) await pad.getByRole("button", { name: unit, exact: true }).click();
+async function typeOnPad(page: Page, pad: Locator, value: number, unit?: string) {
+  if (unit) await act(page, pad.getByRole("button", { name: unit, exact: true }));
   const keep = pad.getByRole("button", { name: /^(Enter|Keep|Record)$/ });
   await expect(async () => {
     await pad.getByRole("textbox").fill(String(value)); // a unit chosen just before may still empty the line
     await expect(keep).toBeEnabled({ timeout: 500 });
   }).toPass();
-  await keep.click();
+  await act(page, keep);
   await expect(pad).toBeHidden();
 }
 
 export async function press(page: Page, name: string | RegExp) {
-  await page.getByRole("button", { name }).click();
+  await act(page, page.getByRole("button", { name }));
 }
 
 /** Records the step in sight and expects it to be settled. */
@@ -59,7 +117,7 @@ export async function pasteReadings(page: Page, table: string) {
     clipboardData.setData("text", text);
     field.dispatchEvent(new ClipboardEvent("paste", { clipboardData, bubbles: true, cancelable: true }));
   }, table);
-  await dialog.getByRole("button", { name: "Take these readings" }).click();
+  await act(page, dialog.getByRole("button", { name: "Take these readings" }));
   await expect(dialog).toBeHidden();
 }
 
@@ -167,7 +225,10 @@ export async function leakCheck(page: Page, photoOf: string | null = null) {
   await page.getByLabel("Method").selectOption("electronic");
   await page.getByLabel("Instrument or solution").fill("Detector D1");
   await enter(page, /Smallest leak it shows/, 3, "g/year");
-  for (const tight of await page.getByRole("radio", { name: "Tight" }).all()) await tight.check({ force: true });
+  for (const tight of await page.getByRole("radio", { name: "Tight" }).all()) {
+    if (byKeys.has(page)) await act(page, tight);
+    else await tight.check({ force: true });
+  }
   if (photoOf) {
     await takePhoto(page, "51 N 7 E");
     await page.getByLabel("Photo 1 shows").selectOption(photoOf);
@@ -180,7 +241,7 @@ export async function evacuate(page: Page, readings: string) {
   await choose(page, "The gauge sits", /On the system/);
   await choose(page, "Pump oil", "Fresh");
   await pasteReadings(page, readings);
-  await page.getByRole("button", { name: "Now", exact: true }).first().click();
+  await act(page, page.getByRole("button", { name: "Now", exact: true }).first());
   await chooseTool(page, "Vacuum gauge");
   await chooseTool(page, "Pump");
   await enterIfEmpty(page, /Smallest step of the gauge/, 1, "micron");
@@ -248,7 +309,7 @@ export async function signRecords(page: Page, customer: string | null = null) {
 
 export async function closeJob(page: Page) {
   await goToStep(page, /Close the job/);
-  await page.getByRole("contentinfo").getByRole("button", { name: "Close the job" }).click();
+  await act(page, page.getByRole("contentinfo").getByRole("button", { name: "Close the job" }));
   await expect(page.getByRole("heading", { level: 1, name: "The job is closed." })).toBeVisible();
 }
 
