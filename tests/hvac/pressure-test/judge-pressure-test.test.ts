@@ -5,6 +5,7 @@ import { normalBelow } from "@/lib/hvac/pressure-test/normal-mixture";
 import type { PressureTestRecord } from "@/lib/hvac/pressure-test/record";
 import { pressureTestErrorRates } from "./error-rates";
 import { testOfKind } from "./kinds-of-test";
+import { simulatePressureTest } from "./simulated-test";
 
 const PA_PER_K = 3.1e6 / 293.15;
 
@@ -181,6 +182,17 @@ test("a cylinder left open is not passed, though the leak it feeds leaves the pr
     )
       expect(judgePressureTest(testOfKind("cylinder-open", seed).record).verdict).not.toBe("tight");
 });
+
+test.each([testOfKind("cylinder-open", 50_039), testOfKind("cylinder-open", 50_213), simulatePressureTest(61_487)])(
+  "nor one that began to feed it only once the gas had come down to its regulator's pressure",
+  (made) => {
+    expect(made.trueLeakPaPerS).toBeGreaterThan(made.record.criteria.maxLeakPaPerS);
+    expect(judgePressureTest(made.record)).toMatchObject({
+      verdict: "unproven",
+      reasons: [{ code: "pressure-ignores-air" }],
+    });
+  },
+);
 
 test("a warming gas does not hide a leak behind a thermometer far coarser than the gauge", () => {
   const { record, trueLeakPaPerS } = testOfKind("warming-morning", 8083);
