@@ -175,7 +175,7 @@ describe("a restore is refused and leaves nothing behind", () => {
     const at = Math.floor(bytes.length * place);
     bytes[at] = bytes[at]! ^ 0x55;
     const { code, empty } = await refusalOf(bytes);
-    expect(["damaged", "cut-short", "not-an-archive"]).toContain(code);
+    expect(["damaged", "cut-short", "not-an-archive", "other-version"]).toContain(code); // its beginning names the migrations
     expect(empty).toBe(true);
   });
 
