@@ -16,9 +16,12 @@ export function workByKeys(page: Page) {
 async function act(page: Page, control: Locator): Promise<void> {
   if (!byKeys.has(page)) return control.click();
   const isChoice = (await control.getAttribute("type")) === "radio";
-  await control.focus();
-  await expect(control).toBeFocused();
-  await page.keyboard.press(isChoice ? "Space" : "Enter");
+  await expect(async () => {
+    await control.focus(); // a step that has only just come takes the focus to its beginning once
+    await page.waitForTimeout(50);
+    await expect(control).toBeFocused({ timeout: 200 });
+  }).toPass();
+  await control.press(isChoice ? "Space" : "Enter");
 }
 
 /**
