@@ -86,11 +86,14 @@ async function fillTable(
     }
     throw new ArchiveFailure("cut-short");
   } catch (error) {
-    copy.end(); // the transaction takes back what was sent
-    await done.catch(() => {});
-    if (error instanceof DatabaseError && SAYS_BAD_ROWS.test(error.code ?? "")) {
-      throw new ArchiveFailure("damaged", `${start.table}: ${error.message}`);
-    }
+    if (!copy.destroyed) copy.end(); // the transaction takes back what was sent
+    const told = await done.then(
+      () => error,
+      (refused: unknown) => refused, // a stream the server has refused fails in its own way when it is written to
+    );
+    for (const each of [error, told])
+      if (each instanceof DatabaseError && SAYS_BAD_ROWS.test(each.code ?? ""))
+        throw new ArchiveFailure("damaged", `${start.table}: ${each.message}`);
     throw error;
   }
 }
