@@ -1,7 +1,7 @@
 import "server-only";
 import { v7 as uuidv7 } from "uuid";
 import type { PersonId } from "@/lib/ids";
-import { timeToCall } from "@/lib/work/maintenance";
+import { timeToCall } from "@/lib/work/periodic-maintenance";
 import { dayAt } from "@/lib/work/site-time";
 import { fromColumn, toColumn } from "./calendar-date";
 import { takeCall } from "./calls";

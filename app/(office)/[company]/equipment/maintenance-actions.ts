@@ -10,7 +10,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { isUuid } from "@/lib/ids";
 import { readForm } from "@/lib/registry/form";
 import { ok, type Result } from "@/lib/result";
-import { maintenanceForm } from "@/lib/work/maintenance";
+import { maintenanceForm } from "@/lib/work/periodic-maintenance";
 
 /** Adds a maintenance plan to a unit; its calls come by themselves. */
 export async function addPlan(_previous: unknown, form: FormData): Promise<Result<null, RegisterFailure>> {

@@ -4,7 +4,7 @@ import { Section } from "@/components/ui/section";
 import { SubmitButton } from "@/components/ui/submit-button";
 import { fromColumn } from "@/lib/db/calendar-date";
 import type { listMaintenancePlans } from "@/lib/db/maintenance";
-import { dayOfTime } from "@/lib/work/maintenance";
+import { dayOfTime } from "@/lib/work/periodic-maintenance";
 import { dateWords } from "@/lib/work/site-time";
 import { addPlan, endPlan } from "../../maintenance-actions";
 

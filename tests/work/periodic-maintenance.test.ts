@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { dayOfTime, LEAD_DAYS, maintenanceForm, timeToCall } from "@/lib/work/maintenance";
+import { dayOfTime, LEAD_DAYS, maintenanceForm, timeToCall } from "@/lib/work/periodic-maintenance";
 
 const cycle = { firstDue: "2026-01-31", everyMonths: 1, windowWeeks: 2, timesCalled: 0 };
 
