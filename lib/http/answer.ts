@@ -1,4 +1,5 @@
 import "server-only";
+import type { ZodType } from "zod";
 import type { Role } from "@/lib/auth/roles";
 import { findFormerMember, findMember, type Member } from "@/lib/auth/session";
 import type { BodyError } from "./read-body";
@@ -57,4 +58,17 @@ async function handled(member: Member, handle: (member: Member) => Promise<Respo
     console.error("request failed", problem instanceof Error ? (problem.stack ?? problem.message) : "unknown");
     return refuse(500, "failed", "Something went wrong on the server. Try again.");
   }
+}
+
+/** As `forMember` for an address with ids in it; one that is not well formed is no address. */
+export async function atAddress<Given extends { company: string }, Address>(
+  context: { params: Promise<Given> },
+  address: ZodType<Address>,
+  handle: (member: Member, at: Address) => Promise<Response>,
+): Promise<Response> {
+  const given = await context.params;
+  return forMember(given.company, [], async (member) => {
+    const at = address.safeParse(given);
+    return at.success ? handle(member, at.data) : notHere();
+  });
 }

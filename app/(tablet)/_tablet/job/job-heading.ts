@@ -1,4 +1,5 @@
 import type { CylinderId, ToolId, TraceId } from "@/lib/ids";
+import type { KitCylinder } from "@/lib/work/own-kit";
 
 /** What the server says about a job beside its log: kept on the device with it. */
 export interface JobHeading {
@@ -56,17 +57,8 @@ export interface JobTool {
   readonly doubtedOn?: string | null;
 }
 
-export interface JobCylinder {
+export interface JobCylinder extends KitCylinder {
   readonly id: CylinderId;
-  readonly label: string;
-  readonly contents: string;
-  readonly refrigerant: string | null;
-  readonly waterCapacityKg: number;
-  readonly tareKg: number;
-  readonly contentsKg: number;
-  readonly requalifyBy: string | null;
-  readonly forFlammables: boolean;
-  readonly refillable: boolean;
   /** Absent in what an older program kept. */
   readonly heldBy?: string | null;
 }

@@ -1,19 +1,17 @@
 import * as z from "zod";
-import type { Member } from "@/lib/auth/session";
 import { findPicture, receivePicture } from "@/lib/db/pictures";
 import { withTenant } from "@/lib/db/tenant";
-import { answer, forMember, notHere, refuse, refuseBody } from "@/lib/http/answer";
+import { answer, atAddress, notHere, refuse, refuseBody } from "@/lib/http/answer";
 import { readBytes } from "@/lib/http/read-body";
 import { AttachmentId, JobId } from "@/lib/ids";
 import { MAX_PICTURE_BYTES, SALT_BYTES } from "@/lib/sync/picture";
 
 const address = z.object({ company: z.string(), jobId: JobId, pictureId: AttachmentId });
-type Address = z.output<typeof address>;
 type Context = { params: Promise<Record<"company" | "jobId" | "pictureId", string>> };
 
 /** A device sends a photo or a signature; sending it again changes nothing, also when it was erased meanwhile. */
 export async function PUT(request: Request, context: Context) {
-  return atAddress(context, async (member, at) => {
+  return atAddress(context, address, async (member, at) => {
     const body = await readBytes(request, MAX_PICTURE_BYTES + SALT_BYTES);
     if (!body.ok) return refuseBody(body.error);
     const stored = await receivePicture(member.companyId, { ...at, personId: member.personId }, body.value);
@@ -35,7 +33,7 @@ export async function PUT(request: Request, context: Context) {
 
 /** The picture, for members of the company; nothing in it can act as a page. */
 export async function GET(_request: Request, context: Context) {
-  return atAddress(context, async (member, at) => {
+  return atAddress(context, address, async (member, at) => {
     const found = await withTenant(member.companyId, (tx) => findPicture(tx, at.jobId, at.pictureId));
     if (found === null) return notHere();
     if (found === "erased") return refuse(410, "erased", "This picture was erased; the log keeps its hash.");
@@ -46,16 +44,5 @@ export async function GET(_request: Request, context: Context) {
         "content-security-policy": "default-src 'none'; sandbox",
       },
     });
-  });
-}
-
-async function atAddress(
-  context: Context,
-  handle: (member: Member, at: Address) => Promise<Response>,
-): Promise<Response> {
-  const given = await context.params;
-  return forMember(given.company, [], async (member) => {
-    const at = address.safeParse(given);
-    return at.success ? handle(member, at.data) : notHere();
   });
 }

@@ -1,9 +1,8 @@
 import * as z from "zod";
-import type { Member } from "@/lib/auth/session";
 import { receiveChunk } from "@/lib/db/receive-chunk";
 import { withTenant } from "@/lib/db/tenant";
 import { findChunk } from "@/lib/db/traces";
-import { answer, forMember, notHere, refuse, refuseBody } from "@/lib/http/answer";
+import { answer, atAddress, notHere, refuse, refuseBody } from "@/lib/http/answer";
 import { readBytes } from "@/lib/http/read-body";
 import { JobId, TraceId } from "@/lib/ids";
 
@@ -15,7 +14,6 @@ const address = z.object({
   traceId: TraceId,
   index: z.coerce.number<string>().int().min(0).max(100_000),
 });
-type Address = z.output<typeof address>;
 type Context = { params: Promise<Record<"company" | "jobId" | "traceId" | "index", string>> };
 
 /**
@@ -23,7 +21,7 @@ type Context = { params: Promise<Record<"company" | "jobId" | "traceId" | "index
  * only through an entry that names them, and it is the entry's author who must be allowed to write it.
  */
 export async function PUT(request: Request, context: Context) {
-  return atAddress(context, async (member, at) => {
+  return atAddress(context, address, async (member, at) => {
     const body = await readBytes(request, MAX_BYTES);
     if (!body.ok) return refuseBody(body.error);
     const stored = await receiveChunk(member.companyId, { ...at, personId: member.personId }, body.value);
@@ -45,22 +43,11 @@ export async function PUT(request: Request, context: Context) {
 
 /** The chunk's bytes as they were received. */
 export async function GET(_request: Request, context: Context) {
-  return atAddress(context, async (member, at) => {
+  return atAddress(context, address, async (member, at) => {
     const packed = await withTenant(member.companyId, (tx) => findChunk(tx, at.jobId, at.traceId, at.index));
     if (!packed) return notHere();
     return new Response(packed, {
       headers: { "content-type": "application/octet-stream", "cache-control": "no-store" },
     });
-  });
-}
-
-async function atAddress(
-  context: Context,
-  handle: (member: Member, at: Address) => Promise<Response>,
-): Promise<Response> {
-  const given = await context.params;
-  return forMember(given.company, [], async (member) => {
-    const at = address.safeParse(given);
-    return at.success ? handle(member, at.data) : notHere();
   });
 }
