@@ -5,6 +5,8 @@ export interface Counts {
   readonly passed: number;
   readonly failed: number;
   readonly skipped: number;
+  /** Said again at the end of a run, where a long log is cut. */
+  readonly failures: readonly string[];
 }
 
 const COUNTS_FOLDER = ".cache/counts";
@@ -18,7 +20,15 @@ export async function runVitest(project: "unit" | "db"): Promise<Counts> {
   const { code } = await run(process.execPath, args, { show: true });
   const told = read<VitestReport>(report);
   const { numPassedTests = 0, numFailedTests = 0, numPendingTests = 0, numTodoTests = 0 } = told ?? {};
-  return honest(code, { passed: numPassedTests, failed: numFailedTests, skipped: numPendingTests + numTodoTests });
+  const failures = (told?.testResults ?? []).flatMap(({ assertionResults }) =>
+    assertionResults.filter(({ status }) => status === "failed").map(({ fullName }) => `${project}: ${fullName}`),
+  );
+  return honest(code, {
+    passed: numPassedTests,
+    failed: numFailedTests,
+    skipped: numPendingTests + numTodoTests,
+    failures,
+  });
 }
 
 /** Journeys run side by side with all the others, on an app and a database of their own: about half of the time. */
@@ -39,12 +49,17 @@ async function runSpecs(chromium: string, files: readonly string[], name: string
   const env = { PLAYWRIGHT_JSON_OUTPUT_FILE: report, CHROMIUM_PATH: chromium, E2E_RESULTS: `test-results/${name}` };
   const { code } = await run(process.execPath, args, { show: true, env });
   const { expected = 0, unexpected = 0, flaky = 0, skipped = 0 } = read<PlaywrightReport>(report)?.stats ?? {};
-  return honest(code, { passed: expected, failed: unexpected + flaky, skipped });
+  return honest(code, { passed: expected, failed: unexpected + flaky, skipped, failures: [] }); // its list ends with them
 }
 
 export function addUp(all: readonly Counts[]): Counts {
   const sum = (pick: (counts: Counts) => number) => all.reduce((total, counts) => total + pick(counts), 0);
-  return { passed: sum((c) => c.passed), failed: sum((c) => c.failed), skipped: sum((c) => c.skipped) };
+  return {
+    passed: sum((c) => c.passed),
+    failed: sum((c) => c.failed),
+    skipped: sum((c) => c.skipped),
+    failures: all.flatMap((c) => c.failures),
+  };
 }
 
 /** A run that ended badly without one failed test (a file that could not be read, a setup that threw) is one failure. */
@@ -57,6 +72,9 @@ interface VitestReport {
   readonly numFailedTests: number;
   readonly numPendingTests: number;
   readonly numTodoTests: number;
+  readonly testResults: readonly {
+    readonly assertionResults: readonly { readonly status: string; readonly fullName: string }[];
+  }[];
 }
 
 interface PlaywrightReport {

@@ -33,10 +33,10 @@ export async function testEverything(): Promise<void> {
     failures.push("browser journeys could not run");
   }
 
-  const { passed, failed, skipped } = addUp(counts);
+  const { passed, failed, skipped, failures: failedTests } = addUp(counts);
   console.log(`\n${times.join(", ")}; together ${seconds(startedAt)}.`);
   if (skipped > 0) console.log(`${skipped} skipped`);
-  for (const failure of failures) console.log(`Failed: ${failure}`);
+  for (const failure of [...failures, ...failedTests]) console.log(`Failed: ${failure}`);
   console.log(`${passed} passed, ${failed + failures.length} failed`);
   if (failed + failures.length > 0) process.exitCode = 1;
 }

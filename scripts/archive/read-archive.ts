@@ -91,6 +91,7 @@ async function fillTable(
       () => error,
       (refused: unknown) => refused, // a stream the server has refused fails in its own way when it is written to
     );
+    if (error instanceof ArchiveFailure) throw error; // what the file lacks, not what the server made of its half
     for (const each of [error, told])
       if (each instanceof DatabaseError && SAYS_BAD_ROWS.test(each.code ?? ""))
         throw new ArchiveFailure("damaged", `${start.table}: ${each.message}`);

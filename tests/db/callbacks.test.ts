@@ -23,16 +23,18 @@ beforeAll(async () => {
 });
 afterAll(() => database.drop());
 
+const SITE_TIME_ZONE = "America/Denver"; // as planted
 let companies = 0;
 const freshCompany = () => plantCompany(database, `cedar-${++companies}`);
 
-/** Closes a job as the fold would, so many days before now at noon of the site. */
+/** Closes a job as the fold would, so many of the site's days before today, at its noon. */
 async function close(job: JobId, daysAgo: number, strength = "weak"): Promise<void> {
   await withConnection(database.adminUrl, (admin) =>
     admin.query(
       `update circuit_job set state = 'closed', strength = $2, summary = jsonb_build_object('kind', 'leak_repair', 'closedAt',
-         to_char((now() - make_interval(days => $3)) at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS"Z"')) where id = $1`,
-      [job, strength, daysAgo],
+         to_char(((now() at time zone $4)::date - $3::int + time '12:00') at time zone $4 at time zone 'UTC',
+           'YYYY-MM-DD"T"HH24:MI:SS"Z"')) where id = $1`,
+      [job, strength, daysAgo, SITE_TIME_ZONE],
     ),
   );
 }
