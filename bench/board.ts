@@ -153,8 +153,10 @@ async function measureOtherScreen(first: Page, second: Page): Promise<number[]> 
     const began = performance.now();
     await first.mouse.up();
     const anyway = first.getByRole("button", { name: "Place it all the same" });
-    if (await anyway.isVisible({ timeout: 500 }).catch(() => false)) await anyway.click();
-    await second.locator(`[data-bar="${id}"]`).waitFor({ state: "attached", timeout: 20_000 });
+    const seen = second.locator(`[data-bar="${id}"]`).waitFor({ state: "attached", timeout: 20_000 });
+    const asked = anyway.waitFor({ timeout: 20_000 }).then(() => anyway.click());
+    await Promise.race([seen, asked.catch(() => {})]); // it is asked where it does not fit, and placed at once where it does
+    await seen;
     took.push(performance.now() - began);
     await first.locator(`[data-bar="${id}"]`).waitFor({ state: "attached" });
   }

@@ -1,9 +1,21 @@
 "use client";
 
-import { Dialog as Base } from "@base-ui/react/dialog";
-import type { ReactElement, ReactNode } from "react";
+import {
+  cloneElement,
+  createContext,
+  type ReactElement,
+  type ReactNode,
+  useContext,
+  useId,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from "react";
+import { createPortal } from "react-dom";
 import { classNames } from "./class-names";
 import { CrossGlyph } from "./cross-glyph";
+
+type Opens = { "aria-haspopup"?: "dialog"; onClick?: () => void };
 
 type Parts = {
   title: string;
@@ -19,64 +31,87 @@ type Parts = {
 
 /** A question in the middle that must be answered or left. */
 export function Dialog(props: Parts & { wide?: boolean }) {
-  return (
-    <Frame
-      {...props}
-      className={classNames(
-        "fixed top-1/2 left-1/2 max-h-[calc(100dvh-2rem)] w-[calc(100vw-2rem)] -translate-x-1/2 -translate-y-1/2",
-        props.wide ? "max-w-3xl" : "max-w-lg",
-      )}
-    />
-  );
+  const place = "top-1/2 left-1/2 max-h-[calc(100dvh-2rem)] w-[calc(100vw-2rem)] -translate-x-1/2 -translate-y-1/2";
+  return <Frame {...props} className={classNames(place, props.wide ? "max-w-3xl" : "max-w-lg")} />;
 }
 
 /** A sheet from the side (office) or from below (tablet, near the thumb), over the page it belongs to. */
 export function Sheet(props: Parts & { side?: "right" | "bottom" }) {
-  const below = props.side === "bottom";
+  const place =
+    props.side === "bottom"
+      ? "inset-x-0 top-auto bottom-0 max-h-[88dvh] w-full max-w-none"
+      : "inset-y-0 right-0 left-auto h-dvh max-h-dvh w-[min(30rem,calc(100vw-2rem))]";
+  return <Frame {...props} className={place} />;
+}
+
+const CloseContext = createContext<() => void>(() => {});
+
+function Frame({ trigger, ...props }: Parts & { className: string }) {
+  const [openHere, setOpenHere] = useState(false);
+  const open = props.open ?? openHere;
+  function change(next: boolean) {
+    setOpenHere(next);
+    props.onOpenChange?.(next);
+  }
   return (
-    <Frame
-      {...props}
-      className={classNames(
-        "fixed",
-        below ? "inset-x-0 bottom-0 max-h-[88dvh]" : "inset-y-0 right-0 w-[min(30rem,calc(100vw-2rem))] max-h-dvh",
-      )}
-    />
+    <>
+      {trigger &&
+        cloneElement(trigger as ReactElement<Opens>, { "aria-haspopup": "dialog", onClick: () => change(true) })}
+      {open && createPortal(<OpenFrame {...props} onClose={() => change(false)} />, document.body)}
+    </>
   );
 }
 
-function Frame(props: Parts & { className: string }) {
+/** The browser's own modal dialog: it keeps the focus inside, closes by Escape and gives the focus back. */
+function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
+  const id = useId();
+  const frame = useRef<HTMLDialogElement>(null);
+  useLayoutEffect(() => {
+    const dialog = frame.current;
+    dialog?.showModal();
+    return () => dialog?.close(); // while it still stands in the page: else the focus is lost
+  }, []);
   return (
-    <Base.Root
-      {...(props.open !== undefined && { open: props.open })}
-      {...(props.onOpenChange && { onOpenChange: props.onOpenChange })}
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the keyboard closes it by Escape
+    <dialog
+      ref={frame}
+      aria-labelledby={`${id}-title`}
+      aria-describedby={props.lead ? `${id}-lead` : undefined}
+      onClose={props.onClose}
+      onClick={(event) => event.target === event.currentTarget && props.onClose()}
+      className={classNames("floating appear fixed grid grid-rows-[auto_1fr_auto] backdrop:bg-shade", props.className)}
     >
-      {props.trigger && <Base.Trigger render={props.trigger} />}
-      <Base.Portal>
-        <Base.Backdrop className="appear fixed inset-0 z-30 bg-[oklch(15%_0.01_75/0.45)]" />
-        <Base.Popup className={classNames("floating appear z-40 grid grid-rows-[auto_1fr_auto]", props.className)}>
-          <div className="flex items-start justify-between gap-4 px-5 pt-4 pb-3">
-            <div className="grid gap-1">
-              <Base.Title className="text-title">{props.title}</Base.Title>
-              {props.lead && <Base.Description className="text-ink-soft">{props.lead}</Base.Description>}
-            </div>
-            <Base.Close
-              aria-label="Close"
-              className="-mr-2 grid size-(--control) shrink-0 place-items-center rounded-control hover:bg-sunk"
-            >
-              <CrossGlyph />
-            </Base.Close>
-          </div>
-          <div className="overflow-y-auto px-5 pb-4">{props.children}</div>
-          {props.actions && (
-            <div className="flex flex-wrap justify-end gap-2 border-t border-hairline px-5 py-3">{props.actions}</div>
+      <div className="flex items-start justify-between gap-4 px-5 pt-4 pb-3">
+        <div className="grid gap-1">
+          <h2 id={`${id}-title`} className="text-title">
+            {props.title}
+          </h2>
+          {props.lead && (
+            <p id={`${id}-lead`} className="text-ink-soft">
+              {props.lead}
+            </p>
           )}
-        </Base.Popup>
-      </Base.Portal>
-    </Base.Root>
+        </div>
+        <button
+          type="button"
+          aria-label="Close"
+          className="-mr-2 grid size-(--control) shrink-0 place-items-center rounded-control hover:bg-sunk"
+          onClick={props.onClose}
+        >
+          <CrossGlyph />
+        </button>
+      </div>
+      <CloseContext value={props.onClose}>
+        <div className="overflow-y-auto px-5 pb-4">{props.children}</div>
+        {props.actions && (
+          <div className="flex flex-wrap justify-end gap-2 border-t border-hairline px-5 py-3">{props.actions}</div>
+        )}
+      </CloseContext>
+    </dialog>
   );
 }
 
 /** Turns a button into one that closes the dialog or sheet around it. */
-export function DialogClose({ children }: { children: ReactElement }) {
-  return <Base.Close render={children} />;
+export function DialogClose({ children }: { children: ReactElement<{ onClick?: () => void }> }) {
+  return cloneElement(children, { onClick: useContext(CloseContext) });
 }
