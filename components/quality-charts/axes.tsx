@@ -66,9 +66,9 @@ export function BottomAxis(props: {
 }
 
 /** A mark that opens the jobs behind it; a finger finds it though it is small. */
-export function MarkLink(props: { href: string; name: string; x: number; y: number; children: ReactNode }) {
+export function MarkLink(props: { href: string | undefined; name: string; x: number; y: number; children: ReactNode }) {
   return (
-    <a href={props.href} aria-label={props.name} className="mark-link">
+    <a href={props.href} className="mark-link">
       <title>{props.name}</title>
       <circle cx={props.x} cy={props.y} r="13" fill="transparent" />
       {props.children}

@@ -1,9 +1,11 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import { type CauseBar, causeBarsHeightPx, layoutCauses } from "./cause-bars-layout";
 import { ChartFigure } from "./chart-figure";
 
 /** Callbacks by cause with what they cost; the hatched part came from jobs with weak proof or none. */
-export function CauseBars({ causes, hrefOf }: { causes: readonly CauseBar[]; hrefOf: (key: string) => string }) {
+export function CauseBars({ causes, hrefs }: { causes: readonly CauseBar[]; hrefs: Readonly<Record<string, string>> }) {
   const sentence = ({ words, callbacks, ofWeakProof, costWords }: CauseBar) =>
     `${words}: ${callbacks} callbacks, ${ofWeakProof} of them after weak proof, ${costWords}.`;
   return (
@@ -28,7 +30,7 @@ export function CauseBars({ causes, hrefOf }: { causes: readonly CauseBar[]; hre
           {layoutCauses(causes, frame).bars.map(({ key, wordsY, y, heightPx, widthPx, weakWidthPx }, index) => {
             const cause = causes[index]!;
             return (
-              <a key={key} href={hrefOf(key)} aria-label={sentence(cause)} className="mark-link">
+              <a key={key} href={hrefs[key]} aria-label={sentence(cause)} className="mark-link">
                 <title>{sentence(cause)}</title>
                 <rect
                   x={0}
@@ -62,7 +64,7 @@ export function CauseBars({ causes, hrefOf }: { causes: readonly CauseBar[]; hre
           rows={causes}
           rowKey={({ key }) => key}
           columns={[
-            { key: "cause", header: "Cause", cell: ({ key, words }) => <a href={hrefOf(key)}>{words}</a> },
+            { key: "cause", header: "Cause", cell: ({ key, words }) => <a href={hrefs[key]}>{words}</a> },
             { key: "n", header: "Callbacks", numeric: true, cell: ({ callbacks }) => callbacks },
             { key: "weak", header: "After weak proof", numeric: true, cell: ({ ofWeakProof }) => ofWeakProof },
             { key: "cost", header: "Cost", numeric: true, cell: ({ costWords }) => costWords },

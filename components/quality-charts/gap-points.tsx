@@ -1,3 +1,5 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import type { RareEventChart } from "@/lib/quality";
 import { LeftAxis, MarkLink } from "./axes";

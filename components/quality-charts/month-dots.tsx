@@ -1,3 +1,5 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import { LeftAxis, MarkLink } from "./axes";
 import { ChartFigure } from "./chart-figure";
@@ -5,7 +7,13 @@ import { shareWords } from "./frame";
 import { layoutMonths, type MonthRate } from "./month-dots-layout";
 
 /** Share of each month's jobs that came back; months whose jobs are not all followed yet are left out. */
-export function MonthDots({ months, hrefOf }: { months: readonly MonthRate[]; hrefOf: (month: string) => string }) {
+export function MonthDots({
+  months,
+  hrefs,
+}: {
+  months: readonly MonthRate[];
+  hrefs: Readonly<Record<string, string>>;
+}) {
   const sentence = ({ words, jobs, callbacks }: MonthRate) => `${words}: ${callbacks} of ${jobs} jobs came back.`;
   return (
     <ChartFigure
@@ -20,7 +28,7 @@ export function MonthDots({ months, hrefOf }: { months: readonly MonthRate[]; hr
             <LeftAxis plot={layout.plot} ticks={layout.rateTicks} textPx={frame.textPx} />
             {layout.months.map(({ month, x, y, lowY, highY, words }, index) => (
               <g key={month}>
-                <MarkLink href={hrefOf(month)} name={sentence(months[index]!)} x={x} y={y}>
+                <MarkLink href={hrefs[month]} name={sentence(months[index]!)} x={x} y={y}>
                   <line x1={x} x2={x} y1={lowY} y2={highY} stroke="var(--ink)" strokeWidth="1.5" />
                   <circle cx={x} cy={y} r="5" fill="var(--action)" stroke="var(--ground)" />
                 </MarkLink>
@@ -41,7 +49,7 @@ export function MonthDots({ months, hrefOf }: { months: readonly MonthRate[]; hr
           rows={months}
           rowKey={({ month }) => month}
           columns={[
-            { key: "month", header: "Month", cell: ({ month, words }) => <a href={hrefOf(month)}>{words}</a> },
+            { key: "month", header: "Month", cell: ({ month, words }) => <a href={hrefs[month]}>{words}</a> },
             { key: "jobs", header: "Jobs", numeric: true, cell: ({ jobs }) => jobs },
             { key: "callbacks", header: "Came back", numeric: true, cell: ({ callbacks }) => callbacks },
             {

@@ -1,3 +1,5 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import type { PersonFigures } from "@/lib/quality";
 import { BottomAxis, LeftAxis, MarkLink } from "./axes";
@@ -10,9 +12,9 @@ export function PeopleFunnel(props: {
   people: readonly PersonFigures[];
   pooledRate: number;
   names: ReadonlyMap<string, string>;
-  hrefOf: (technician: string) => string;
+  hrefs: Readonly<Record<string, string>>;
 }) {
-  const { people, pooledRate, names, hrefOf } = props;
+  const { people, pooledRate, names, hrefs } = props;
   const nameOf = (technician: string) => names.get(technician) ?? "somebody no longer here";
   const sentence = (each: PersonFigures) =>
     `${nameOf(each.technician)}: ${each.callbacks} of ${each.jobs} jobs came back; chance alone explains ${each.limits95[0]} to ${each.limits95[1]}.`;
@@ -36,7 +38,7 @@ export function PeopleFunnel(props: {
             ))}
             <line x1={plot.left} x2={plot.right} y1={layout.pooledY} y2={layout.pooledY} stroke="var(--ink)" />
             {layout.dots.map(({ technician, x, y, beyond }, index) => (
-              <MarkLink key={technician} href={hrefOf(technician)} name={sentence(people[index]!)} x={x} y={y}>
+              <MarkLink key={technician} href={hrefs[technician]} name={sentence(people[index]!)} x={x} y={y}>
                 {beyond ? (
                   <path d={`M${x} ${y - 8}l8 8l-8 8l-8 -8z`} fill="var(--needs-you)" />
                 ) : (
@@ -56,7 +58,7 @@ export function PeopleFunnel(props: {
             {
               key: "name",
               header: "Person",
-              cell: ({ technician }) => <a href={hrefOf(technician)}>{nameOf(technician)}</a>,
+              cell: ({ technician }) => <a href={hrefs[technician]}>{nameOf(technician)}</a>,
             },
             { key: "jobs", header: "Followed jobs", numeric: true, cell: ({ jobs }) => jobs },
             { key: "callbacks", header: "Came back", numeric: true, cell: ({ callbacks }) => callbacks },

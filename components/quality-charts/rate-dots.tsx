@@ -1,3 +1,5 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import { BottomAxis, MarkLink } from "./axes";
 import { ChartFigure } from "./chart-figure";
@@ -5,8 +7,8 @@ import { shareWords } from "./frame";
 import { layoutRateDots, type RateRow, rateDotsHeightPx } from "./rate-dots-layout";
 
 /** Share of jobs that came back, a row a group, each dot with its interval and a way to its jobs. */
-export function RateDots(props: { title: string; rows: readonly RateRow[]; hrefOf: (key: string) => string }) {
-  const { title, rows, hrefOf } = props;
+export function RateDots(props: { title: string; rows: readonly RateRow[]; hrefs: Readonly<Record<string, string>> }) {
+  const { title, rows, hrefs } = props;
   return (
     <ChartFigure
       title={title}
@@ -28,7 +30,7 @@ export function RateDots(props: { title: string; rows: readonly RateRow[]; hrefO
                   {counts}
                 </text>
                 {mark ? (
-                  <MarkLink href={hrefOf(key)} name={rateSentence(rows[index]!)} x={mark.x} y={y}>
+                  <MarkLink href={hrefs[key]} name={rateSentence(rows[index]!)} x={mark.x} y={y}>
                     <line x1={mark.lowX} x2={mark.highX} y1={y} y2={y} stroke="var(--ink)" strokeWidth="2" />
                     <circle cx={mark.x} cy={y} r="6" fill="var(--action)" stroke="var(--ground)" strokeWidth="1.5" />
                   </MarkLink>

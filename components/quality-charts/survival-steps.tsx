@@ -1,3 +1,5 @@
+"use client";
+
 import { Table } from "@/components/ui/table";
 import type { QualityReport } from "@/lib/quality";
 import { BottomAxis, LeftAxis } from "./axes";
@@ -12,9 +14,9 @@ const dashOf = { sound: undefined, weak: "6 4" } as const;
 export function SurvivalSteps(props: {
   survival: QualityReport["survival"];
   windowDays: number;
-  hrefOf: (key: "sound" | "weak") => string;
+  hrefs: Readonly<Record<"sound" | "weak", string>>;
 }) {
-  const { survival, windowDays, hrefOf } = props;
+  const { survival, windowDays, hrefs } = props;
   const lastOf = (key: "sound" | "weak") => survival[key].at(-1)?.survival ?? 1;
   return (
     <ChartFigure
@@ -32,7 +34,7 @@ export function SurvivalSteps(props: {
               <g key={key} data-line={key}>
                 <path d={band} fill="var(--ink-soft)" opacity={key === "weak" ? 0.22 : 0.14} />
                 <path d={path} fill="none" stroke="var(--ink)" strokeWidth="2" strokeDasharray={dashOf[key]} />
-                <a href={hrefOf(key)} aria-label={`${end.words}: open the jobs`} className="mark-link">
+                <a href={hrefs[key]} aria-label={`${end.words}: open the jobs`} className="mark-link">
                   {end.words.split(" proof ").map((words, index) => (
                     <text
                       key={words}

@@ -110,7 +110,7 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
             <RateDots
               title="Share of jobs that came back, by strength of proof"
               rows={STRENGTHS.map((key) => ({ key, name: strengthName[key], ...report.byStrength[key] }))}
-              hrefOf={(key) => jobs({ strength: key })}
+              hrefs={hrefsOf(STRENGTHS, (strength) => jobs({ strength }))}
             />
           </Beside>
           <Beside
@@ -123,7 +123,10 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
             <SurvivalSteps
               survival={report.survival}
               windowDays={windowDays}
-              hrefOf={(key) => jobs({ strength: key === "weak" ? "weak,none" : "strong,fair", followed: "no" })}
+              hrefs={{
+                sound: jobs({ strength: "strong,fair", followed: "no" }),
+                weak: jobs({ strength: "weak,none", followed: "no" }),
+              }}
             />
           </Beside>
           {counted.months.length > 1 && (
@@ -136,7 +139,10 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
             >
               <MonthDots
                 months={counted.months.map((each) => ({ ...each, words: monthWords(each.month) }))}
-                hrefOf={(month) => jobs({ month, back: "yes" })}
+                hrefs={hrefsOf(
+                  counted.months.map(({ month }) => month),
+                  (month) => jobs({ month, back: "yes" }),
+                )}
               />
             </Beside>
           )}
@@ -174,7 +180,13 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
             ]}
           >
             {costs.length > 0 ? (
-              <CauseBars causes={money.bars} hrefOf={(cause) => jobs({ cause, followed: "no" })} />
+              <CauseBars
+                causes={money.bars}
+                hrefs={hrefsOf(
+                  money.bars.map(({ key }) => key),
+                  (cause) => jobs({ cause, followed: "no" }),
+                )}
+              />
             ) : (
               <p className="text-ink-soft">No confirmed callback.</p>
             )}
@@ -196,7 +208,10 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
                 people={report.technicians}
                 pooledRate={report.pooledRate}
                 names={names}
-                hrefOf={(person) => jobs({ person })}
+                hrefs={hrefsOf(
+                  report.technicians.map(({ technician }) => technician),
+                  (person) => jobs({ person }),
+                )}
               />
             ) : (
               <p className="text-ink-soft">No followed job yet.</p>
@@ -206,6 +221,11 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
       )}
     </>
   );
+}
+
+/** The charts draw themselves from data: where each mark leads is said ahead. */
+function hrefsOf(keys: readonly string[], hrefOf: (key: string) => string): Record<string, string> {
+  return Object.fromEntries(keys.map((key) => [key, hrefOf(key)]));
 }
 
 /** A chart with what it rests on beside it, under it where there is no room. */
