@@ -31,8 +31,13 @@ export interface Belief {
   readonly centre: Float64Array;
   readonly spread: Float64Array;
   readonly plantAt: (unknowns: Float64Array) => Plant;
-  /** Places to start the search from, the likeliest of each row: dry, wet, drying, leaking, breathing out, tired pump, narrow way. */
-  readonly starts: readonly (readonly Float64Array[])[];
+  /** What the pump takes at the target by its plate, Pa m3/s. */
+  readonly load: number;
+  readonly volumeM3: number;
+  readonly plateM3PerS: number;
+  /** Viscous conductance by the plates of the hoses, m3/(s Pa). */
+  readonly viscous: number;
+  readonly wallSaturationPa: number;
 }
 
 /**
@@ -64,7 +69,7 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
     0.15,
     0.3 / (plateM3PerS * saturation),
     300,
-    1,
+    record.valveCoresRemoved ? 1 : coreMolecularTimes(hoses.innerDiameterM),
     350,
     Math.exp(trace.logPa[0]!),
   ).map(Math.log);
@@ -89,66 +94,18 @@ export function beliefFor(record: PulldownRecord, trace: PulldownTrace): Belief 
     chillFadeS: Math.exp(x[12]!),
     gaugeAtPump: record.gauge.location === "pump",
   });
-  const { speedM3PerS, viscousShare, pumpedPaM3 } = leastOf(trace, volumeM3, viscous, 0.9 * saturation);
-  const usual = {
-    speed: speedM3PerS / plateM3PerS,
-    water: 0.002,
-    leak: 0.001 * load,
-    walls: 0.003 * load,
-    oil: 0.002 * load,
-  };
-  const start = (changes: Partial<Record<(typeof UNKNOWNS)[number], number>>) =>
-    centre.map((value, index) => {
-      const changed = { ...usual, ...changes }[UNKNOWNS[index]!];
-      return changed === undefined ? value : Math.log(changed);
-    });
-  const wet = (shares: readonly number[]) =>
-    shares.flatMap((share) =>
-      [0.15, 0.6, 2.5].map((evaporation) =>
-        start({ water: 0.01 + share * pumpedPaM3, evaporation: evaporation * plateM3PerS }),
-      ),
-    );
-  const leastPa = Math.exp(Math.min(...trace.logPa));
-  return {
-    centre,
-    spread,
-    plantAt,
-    starts: [
-      [start({})],
-      wet([1.5, 3, 8]),
-      wet([0.1, 0.2, 0.35, 0.5, 0.65, 0.8, 0.95, 1.1]),
-      [0.1, 0.3, 0.8].map((share) => start({ leak: share * leastPa * speedM3PerS })),
-      [400, 1500, 5000].map((oilFade) => start({ oil: 0.6 * leastPa * speedM3PerS, oilFade })),
-      [0.5, 0.8, 0.95].map((share) => start({ pumpFloor: share * leastPa })),
-      [start({ conductance: 1.2 * viscousShare })],
-    ],
-  };
+  return { centre, spread, plantAt, load, volumeM3, plateM3PerS, viscous, wallSaturationPa: saturation };
 }
 
+/** Bore left by a valve core, about. Common practice. */
+const CORE_BORE_M = 0.003;
+
 /**
- * The least that pump and hoses must have had where the pressure fell fastest, were each alone in the way, and the gas
- * that such a pump took out below a pressure: places to start from.
+ * A core left in is the narrowest place, and of d^4 p against d^3 a narrow bore loses less in molecular flow than the
+ * hose's plate says; halfway, since the hose stays in the way as well.
  */
-function leastOf({ timeS, logPa }: PulldownTrace, volumeM3: number, viscous: number, belowPa: number) {
-  let byPump = 0;
-  let byHoses = 0;
-  let pumped = 0;
-  const span = Math.min(3, timeS.length - 1);
-  for (let index = span; span > 0 && index < timeS.length; index++) {
-    const perS = volumeM3 / Math.max(timeS[index]! - timeS[index - span]!, 0.01);
-    byPump = Math.max(byPump, (logPa[index - span]! - logPa[index]!) * perS);
-    byHoses = Math.max(byHoses, (Math.exp(-logPa[index]!) - Math.exp(-logPa[index - span]!)) * perS);
-    const pressurePa = Math.exp(logPa[index]!);
-    if (pressurePa < belowPa) {
-      const speed = Math.min(byPump, byHoses * pressurePa);
-      pumped += pressurePa * speed * (timeS[index]! - timeS[index - 1]!);
-    }
-  }
-  return {
-    speedM3PerS: Math.max(byPump, 1e-7),
-    viscousShare: Math.max((2 * byHoses) / viscous, 1e-4),
-    pumpedPaM3: pumped,
-  };
+function coreMolecularTimes(hoseBoreM: number): number {
+  return Math.sqrt(Math.max(1, hoseBoreM / CORE_BORE_M));
 }
 
 /** Entries beyond any plant are taken for the nearest one there could be. */

@@ -1,8 +1,9 @@
 import { beliefFor } from "./belief";
-import { costOf, departures, fitPlant, type PlantFit } from "./fit-plant";
+import { cloudAbout, costOf, fitPlant, isSame, type PlantFit } from "./fit-plant";
 import { advance, type Plant, type PlantState, shownPa } from "./plant";
 import type { PulldownRecord } from "./record";
 import { samplePlants } from "./sample-plants";
+import { loadStarts, rigStarts, type Starts } from "./starts";
 import type { PulldownTrace } from "./trace";
 
 export const HORIZON_S = 4 * 3600;
@@ -19,29 +20,40 @@ export interface Prospect {
 export function forecast(record: PulldownRecord, trace: PulldownTrace): readonly Prospect[] {
   const belief = beliefFor(record, trace);
   const residual = new Float64Array(trace.timeS.length);
-  const cost = (x: Float64Array) => {
-    departures(belief, trace, x, residual);
-    return costOf(belief, x, residual);
-  };
   const found: PlantFit[] = [];
-  for (const row of belief.starts) {
-    const fit = fitPlant(belief, trace, least(row, cost), Math.min(...found.map((other) => other.cost)));
-    if (fit !== null) found.push(fit);
-  }
-  const fits = distinct(found);
-  departures(belief, trace, fits[0]!.unknowns, residual);
+  const search = (rows: readonly Starts[]) => {
+    for (const row of rows) {
+      const start = likeliest(row, (x, limit) => costOf(belief, trace, x, residual, limit));
+      const fit = fitPlant(belief, trace, start, found);
+      if (fit !== null) found.push(fit);
+    }
+    found.sort((a, b) => a.cost - b.cost);
+  };
+  search(rigStarts(belief, trace));
+  search(loadStarts(belief, trace, found[0]!.unknowns));
+  const fits = distinct(found).map((fit) => cloudAbout(belief, trace, fit));
+  costOf(belief, trace, fits[0]!.unknowns, residual);
   const weighed = { ...trace, spread: trace.spread.map((spread) => spread * misfit(residual)) };
   return samplePlants(belief, weighed, fits).map((x, draw) => {
     const plant = belief.plantAt(x);
-    const now = departures(belief, weighed, x, residual);
+    const now = { pressurePa: 0, waterLeft: 0, chilled: 0, atS: 0 };
+    costOf(belief, weighed, x, residual, undefined, now);
     advance(plant, now, trace.lastS);
     return { plant, now, etaS: etaS(record, trace, plant, { ...now }, ((draw + 1) * GOLDEN) % 1) };
   });
 }
 
-function least(row: readonly Float64Array[], cost: (x: Float64Array) => number): Float64Array {
-  const costs = row.map(cost);
-  return row[costs.indexOf(Math.min(...costs))]!;
+function likeliest(row: Starts, cost: (x: Float64Array, limit: number) => number): Float64Array {
+  let best = row[0]!;
+  let least = Number.POSITIVE_INFINITY;
+  for (const start of row) {
+    const itsCost = cost(start, least);
+    if (itsCost < least) {
+      best = start;
+      least = itsCost;
+    }
+  }
+  return best;
 }
 
 /** Any run of its multiples is spread evenly over one turn. */
@@ -55,15 +67,12 @@ function misfit(residual: Float64Array): number {
   return Math.min(Math.max(Math.sqrt(sum / (residual.length + doubt)), 0.7), 3);
 }
 
+/** `fits` by cost. */
 function distinct(fits: readonly PlantFit[]): readonly PlantFit[] {
-  const sorted = [...fits].sort((a, b) => a.cost - b.cost);
   const kept: PlantFit[] = [];
-  for (const fit of sorted) {
-    if (fit.cost > sorted[0]!.cost + 6) break;
-    const same = kept.some((other) =>
-      other.unknowns.every((value, index) => Math.abs(value - fit.unknowns[index]!) < 0.35),
-    );
-    if (!same) kept.push(fit);
+  for (const fit of fits) {
+    if (fit.cost > fits[0]!.cost + 6) break;
+    if (!kept.some((other) => isSame(fit.unknowns, other.unknowns))) kept.push(fit);
   }
   return kept;
 }

@@ -1,28 +1,30 @@
 import { type Belief, COUNT, LOADS } from "./belief";
-import { costOf, departures, type PlantFit } from "./fit-plant";
+import { costOf, type PlantCloud } from "./fit-plant";
 import type { PulldownTrace } from "./trace";
 
-const WALKERS = 40;
+const WALKERS = 56;
 const GENERATIONS = 24;
 const KEPT_EVERY = 4;
 
 /** Plants as likely as readings and belief make them: a crowd drawn about the fits, then walking among one another. */
-export function samplePlants(belief: Belief, trace: PulldownTrace, fits: readonly PlantFit[]): readonly Float64Array[] {
+export function samplePlants(
+  belief: Belief,
+  trace: PulldownTrace,
+  fits: readonly PlantCloud[],
+): readonly Float64Array[] {
   const random = evenly();
   const residual = new Float64Array(trace.timeS.length);
-  const cost = (x: Float64Array) => {
-    departures(belief, trace, x, residual);
-    return costOf(belief, x, residual);
-  };
+  const cost = (x: Float64Array, limit?: number) => costOf(belief, trace, x, residual, limit);
   const walkers = drawnAbout(fits, random, cost);
   const kept: Float64Array[] = [];
   for (let generation = 1; generation <= GENERATIONS; generation++) {
     for (let place = 0; place < WALKERS; place++) {
       const x = stepFrom(walkers, place, belief, random);
-      const tried = { x, cost: cost(x) };
-      if (Math.log(random()) < walkers[place]!.cost - tried.cost) walkers[place] = tried;
+      const limit = walkers[place]!.cost - Math.log(random());
+      const tried = { x, cost: cost(x, limit) };
+      if (tried.cost < limit) walkers[place] = tried;
     }
-    if (generation > GENERATIONS / 2 && generation % KEPT_EVERY === 0) kept.push(...walkers.map(({ x }) => x));
+    if (generation > GENERATIONS / 3 && generation % KEPT_EVERY === 0) kept.push(...walkers.map(({ x }) => x));
   }
   return kept;
 }
@@ -33,7 +35,7 @@ interface Walker {
 }
 
 /** Each fit draws as many as its evidence deserves; of all drawn, the likely ones go on. */
-function drawnAbout(fits: readonly PlantFit[], random: () => number, cost: (x: Float64Array) => number): Walker[] {
+function drawnAbout(fits: readonly PlantCloud[], random: () => number, cost: (x: Float64Array) => number): Walker[] {
   const evidence = fits.map((fit) => fit.logVolume - fit.cost);
   const shares = inShares(evidence);
   const drawn: Walker[] = [];
