@@ -111,7 +111,14 @@ test("imports along the direction of the house are let through", async () => {
   plant("lib/env.ts", "export const a = process.env.DATABASE_URL;\n");
   plant(
     "app/page.tsx",
-    ["@/lib/hvac", "@/lib/hvac/schema", "@/lib/sync/device", "@/lib/db/jobs", "@/components/ui/button"]
+    [
+      "@/lib/hvac",
+      "@/lib/hvac/rulebook",
+      "@/lib/hvac/schema",
+      "@/lib/sync/device",
+      "@/lib/db/jobs",
+      "@/components/ui/button",
+    ]
       .map(reexport)
       .join(""),
   );

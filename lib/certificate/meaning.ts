@@ -1,4 +1,4 @@
-import { DEFERRAL_LINE } from "@/lib/hvac";
+import { DEFERRAL_LINE } from "@/lib/hvac/rulebook";
 
 /** What a certificate shows. */
 export const SHOWS = [

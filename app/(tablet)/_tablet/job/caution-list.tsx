@@ -2,8 +2,8 @@
 
 import { Callout } from "@/components/ui/notices";
 import type { SafetyClass } from "@/lib/hvac";
-import { cautionsFor, DEFERRAL_LINE } from "@/lib/hvac";
 import type { StepId } from "@/lib/hvac/procedure";
+import { cautionsFor, DEFERRAL_LINE } from "@/lib/hvac/rulebook";
 import { useJobHere } from "./job-context";
 
 const SHOWN = 3;

@@ -2,14 +2,8 @@
 
 import { Callout } from "@/components/ui/notices";
 import { StateMark } from "@/components/ui/state-mark";
-import {
-  fromPa,
-  type RecoveryJudgement,
-  recoveryLevelAbsPa,
-  requiredRecoveryLevel,
-  toPa,
-  US_RECOVERY_SOURCES,
-} from "@/lib/hvac";
+import { fromPa, type RecoveryJudgement, recoveryLevelAbsPa, requiredRecoveryLevel, toPa } from "@/lib/hvac";
+import { US_RECOVERY_SOURCES } from "@/lib/hvac/rulebook";
 import { valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";

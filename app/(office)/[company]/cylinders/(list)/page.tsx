@@ -12,7 +12,7 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { listCylinders } from "@/lib/db/cylinders";
 import { withTenant } from "@/lib/db/tenant";
-import { CYLINDER_SOURCES } from "@/lib/hvac";
+import { CYLINDER_SOURCES } from "@/lib/hvac/rulebook";
 import { unitSystemOf } from "@/lib/registry/company";
 import { dayAt } from "@/lib/work/site-time";
 import { FillLimit } from "../_components/fill-limit";
