@@ -19,6 +19,7 @@ export async function benchLedger(): Promise<readonly Figure[]> {
     const { postings, circuit, cylinder } = rows[0]!;
     const computing = ["--import", "tsx", "--conditions=react-server", "bench/ledger/compute-duties.ts", company];
     const computed = JSON.parse(await mustRun(process.execPath, computing, { env: { DATABASE_URL: databaseUrl } }));
+    await client.query("update duty set done_on = due_by where hashtext(circuit_id::text) % 5 = 0"); // some were worked off
     const pages: readonly AskedPage[] = [
       { read: "open", path: "refrigerant/due", words: "what is due, open", shows: /by the site/ },
       { read: "late", path: "refrigerant/due?show=late", words: "what is due, late", shows: /by the site/ },

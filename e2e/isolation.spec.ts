@@ -212,7 +212,9 @@ test("another company's actions do nothing, and say what they say of nothing", a
       sent.push(...(await captureForms(page, fill(path, OURS, ourId), seen)));
     }
     const query = new URLSearchParams({ customer: ids.customerId!, site: ids.siteId!, unit: ids.equipmentId! });
-    sent.push(...(await captureForms(page, `/${OURS}/calls/new?${query}`, seen)));
+    const behindQueries = ["promise", "book", "give"].map((act) => `refrigerant/cylinders?do=${act}`);
+    for (const path of [`calls/new?${query}`, ...behindQueries])
+      sent.push(...(await captureForms(page, `/${OURS}/${path}`, seen)));
     await page.context().close();
   }
   const before = await stateOf(OURS);

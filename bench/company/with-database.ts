@@ -18,10 +18,12 @@ export async function withBenchDatabase<T>(work: (client: Client, databaseUrl: s
     await migrateDatabase(urls);
     const client = new Client({ connectionString: server.superuserUrl("dryhold") });
     await client.connect();
-    await client.query("set session_replication_role = replica");
-    const result = await work(client, urls.databaseUrl);
-    await client.end();
-    return result;
+    try {
+      await client.query("set session_replication_role = replica");
+      return await work(client, urls.databaseUrl);
+    } finally {
+      await client.end(); // before the server: else its goodbye hides what failed
+    }
   } finally {
     await server.release();
     rmSync(dataFolder, { recursive: true, force: true });

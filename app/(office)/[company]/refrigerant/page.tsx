@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { BookMass } from "@/components/registry/measures";
+import { LinkButton } from "@/components/ui/button";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
@@ -18,6 +19,9 @@ import { MonthForm } from "./_components/month-form";
 import { RefrigerantPages } from "./_components/refrigerant-pages";
 
 export const metadata: Metadata = { title: "Refrigerant" };
+
+/** What cannot be so stands first and must leave the rest of the page in reach. */
+const SHOWN = 50;
 type Query = Record<string, string | string[] | undefined>;
 
 /** Where every gram went: what cannot be so first, then what flowed, then what is where. */
@@ -28,6 +32,7 @@ export default async function RefrigerantPage(props: {
   const { company } = await props.params;
   const member = await requireMember(company, "supervisor", "owner");
   const asked = await props.searchParams;
+  const all = asked.all === "yes";
   const thisMonth = dayAt(new Date(), member.timeZone).slice(0, 7);
   const month = (value: unknown, other: string) => (typeof value === "string" && isMonth(value) ? value : other);
   const to = month(asked.to, thisMonth);
@@ -49,8 +54,8 @@ export default async function RefrigerantPage(props: {
       <RefrigerantPages company={company} here="mass" />
       <Section title={exceptions.length === 0 ? "The books close" : `What does not balance (${exceptions.length})`}>
         <Table
-          caption="Differences, the largest first; none is rounded away"
-          rows={exceptions}
+          caption={`${exceptions.length > SHOWN && !all ? `The first ${SHOWN} differences` : "Differences"}, the largest first; none is rounded away`}
+          rows={all ? exceptions : exceptions.slice(0, SHOWN)}
           rowKey={({ code, subjectId, refrigerant }) => `${code} ${subjectId} ${refrigerant}`}
           narrow="cards"
           empty={<EmptyState title="Nothing is off">Books, scales and limits agree.</EmptyState>}
@@ -81,6 +86,11 @@ export default async function RefrigerantPage(props: {
             },
           ]}
         />
+        {exceptions.length > SHOWN && !all && (
+          <LinkButton href={`${base}?from=${from}&to=${to}&all=yes`} prefetch={false}>
+            Show all {exceptions.length}
+          </LinkButton>
+        )}
       </Section>
       <Section
         title={`What flowed, ${monthWords(from)} to ${monthWords(to)}`}

@@ -8,6 +8,7 @@ import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
 import { Table } from "@/components/ui/table";
+import { FilterLinks } from "@/components/work/filter-links";
 import { requireMember } from "@/lib/auth/session";
 import { listActiveMembers } from "@/lib/db/members";
 import { type CylinderRow, readCylinders } from "@/lib/db/refrigerant/cylinders-in-books";
@@ -23,28 +24,67 @@ import { book, giveCylinder, promise } from "./actions";
 
 export const metadata: Metadata = { title: "Cylinders in the books" };
 
-/** Where each cylinder is and what the books have in it; promises, hand-overs, purchases and shipments. */
-export default async function CylinderPlacesPage({ params }: { params: Promise<{ company: string }> }) {
-  const { company } = await params;
+const acts = ["promise", "book", "give"] as const;
+type Act = (typeof acts)[number];
+const actWords = {
+  promise: {
+    title: "Promise room or stock",
+    lead: "Refused where it would pass the fill limit together with what is in it and promised already, mix refrigerants, or give one owner's refrigerant to another.",
+    submit: "Promise it",
+    saved: "Promised",
+  },
+  book: {
+    title: "Book what happened",
+    lead: "A purchase, a shipment to a reclaimer with its number, a decanting. A mistake is put right by booking it the other way.",
+    submit: "Book it",
+    saved: "Booked",
+  },
+  give: {
+    title: "Hand a cylinder over",
+    lead: "From the shop to somebody's van, or back.",
+    submit: "Hand over",
+    saved: "Handed over",
+  },
+} as const;
+const actions = { promise, book, give: giveCylinder };
+
+/** Where each cylinder is and what the books have in it; promises, hand-overs, purchases and shipments, one form at a time. */
+export default async function CylinderPlacesPage(props: {
+  params: Promise<{ company: string }>;
+  searchParams: Promise<Record<string, string | string[] | undefined>>;
+}) {
+  const { company } = await props.params;
+  const asked = (await props.searchParams).do;
+  const act: Act | null = acts.find((each) => each === asked) ?? null;
   const member = await requireMember(company, "supervisor", "owner");
-  const { cylinders, people, promises, customers } = await withTenant(member.companyId, async (tx) => ({
-    cylinders: await readCylinders(tx),
-    people: await listActiveMembers(tx),
-    promises: await listReservations(tx),
-    customers: await tx.customer.findMany({
-      where: { archivedAt: null },
-      select: { id: true, name: true },
-      orderBy: { name: "asc" },
-      take: 2000,
-    }),
-  }));
+  const { cylinders, people, promises, owners, customers } = await withTenant(member.companyId, async (tx) => {
+    const rows = await readCylinders(tx);
+    return {
+      cylinders: rows,
+      people: act === "give" ? await listActiveMembers(tx) : [],
+      promises: await listReservations(tx),
+      owners: await tx.customer.findMany({
+        where: { archivedAt: null, id: { in: rows.flatMap((row) => row.owners) } },
+        select: { id: true, name: true },
+      }),
+      customers:
+        act === "promise"
+          ? await tx.customer.findMany({
+              where: { archivedAt: null },
+              select: { id: true, name: true },
+              orderBy: { name: "asc" },
+              take: 2000,
+            })
+          : [],
+    };
+  });
   const system = unitSystemOf(member.ruleSet);
   const today = dayAt(new Date(), member.timeZone);
-  const names = new Map(customers.map(({ id, name }) => [id, name]));
+  const names = new Map(owners.map(({ id, name }) => [id, name]));
   const unit = system === "us" ? "lb" : "kg";
-  const hidden = { company, massUnit: unit };
   const choices = cylinders.map(({ id, label }) => ({ value: id, label }));
   const forms = formParts({ unit, choices, people, customers });
+  const path = `/${company}/refrigerant/cylinders`;
   return (
     <>
       <LiveRefresh company={company} kinds={["cylinder", "job"]} />
@@ -53,6 +93,30 @@ export default async function CylinderPlacesPage({ params }: { params: Promise<{
         lead="What has happened is booked even beyond a limit, and stands as an alarm under what does not balance. A promise beyond a limit is refused."
       />
       <RefrigerantPages company={company} here="cylinders" />
+      {cylinders.length > 0 && (
+        <FilterLinks
+          label="What to do with them"
+          chosen={act ?? "none"}
+          filters={[
+            { value: "none", label: "Where they are", href: path },
+            ...acts.map((value) => ({ value, label: actWords[value].title, href: `${path}?do=${value}` })),
+          ]}
+        />
+      )}
+      {act && cylinders.length > 0 && (
+        <Section title={actWords[act].title} lead={actWords[act].lead}>
+          <RegisterForm
+            key={act}
+            action={actions[act]}
+            hidden={act === "give" ? { company } : { company, massUnit: unit }}
+            parts={forms[act]}
+            values={{ promise: { untilDay: today }, book: { kind: "purchase", on: today }, give: {} }[act]}
+            submit={actWords[act].submit}
+            saved={actWords[act].saved}
+            again
+          />
+        </Section>
+      )}
       <Table
         caption="Cylinders in use"
         captionHidden
@@ -104,49 +168,6 @@ export default async function CylinderPlacesPage({ params }: { params: Promise<{
         <Section title="What is promised">
           <Promises company={company} promises={promises} system={system} today={today} />
         </Section>
-      )}
-      {cylinders.length > 0 && (
-        <>
-          <Section
-            title="Promise room or stock"
-            lead="Refused where it would pass the fill limit together with what is in it and promised already, mix refrigerants, or give one owner's refrigerant to another."
-          >
-            <RegisterForm
-              action={promise}
-              hidden={hidden}
-              parts={forms.promise}
-              values={{ untilDay: today }}
-              submit="Promise it"
-              saved="Promised"
-              again
-            />
-          </Section>
-          <Section
-            title="Book what happened"
-            lead="A purchase, a shipment to a reclaimer with its number, a decanting. A mistake is put right by booking it the other way."
-          >
-            <RegisterForm
-              action={book}
-              hidden={hidden}
-              parts={forms.book}
-              values={{ kind: "purchase", on: today }}
-              submit="Book it"
-              saved="Booked"
-              again
-            />
-          </Section>
-          <Section title="Hand a cylinder over">
-            <RegisterForm
-              action={giveCylinder}
-              hidden={{ company }}
-              parts={forms.give}
-              values={{}}
-              submit="Hand over"
-              saved="Handed over"
-              again
-            />
-          </Section>
-        </>
       )}
     </>
   );
