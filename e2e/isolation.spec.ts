@@ -13,7 +13,7 @@ import { pageOf, people, signInRequests } from "./people";
 
 const OURS = "fernhollow";
 const THEIRS = "saltmarsh";
-const NOBODY = "no-such-company";
+const NOBODY = "hollowfern"; // as long as ours: the length decides which parts of an answer stand apart
 
 let ids: Record<string, string>;
 let request: APIRequestContext;
