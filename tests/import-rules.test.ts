@@ -50,6 +50,8 @@ describe("an import against the direction of the house is caught", () => {
     ["lib/ledger/posting.ts", "@/lib/duties", PURE],
     ["lib/duties/us.ts", "@/lib/quality", PURE],
     ["lib/hvac/water.ts", "@/lib/ledger", PURE],
+    ["lib/words/speak.ts", "@/lib/hvac", PURE],
+    ["lib/words/en/hold.ts", "react", PURE],
     ["lib/sync/protocol.ts", "./device/outbox", PURE],
     ["lib/sync/protocol.ts", "dexie", PURE],
     ["lib/result.ts", "@/lib/db/tenant", PURE],

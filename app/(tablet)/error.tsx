@@ -1,20 +1,22 @@
 "use client";
 
+import { stoppedWords } from "@/lib/words/en/stopped";
+
 /** Made of nothing but elements: it stands in the first page's scripts and must not make them heavier. */
 export default function TabletError({ reset }: { error: Error & { digest?: string }; reset: () => void }) {
   return (
     <main data-frame="tablet" id="work" className="mx-auto grid max-w-3xl gap-4 px-5 py-10">
-      <h1 className="text-title">This screen stopped</h1>
+      <h1 className="text-title">{stoppedWords.thisScreenStopped}</h1>
       <div role="alert" className="grid justify-items-start gap-2 border-l-3 border-refused bg-refused-wash px-4 py-3">
-        <p className="font-semibold">Something went wrong while showing it.</p>
-        <p>What the tablet said was saved here is on this device and will be sent.</p>
-        <p>Open it again. If it stops once more, close the page and open it anew.</p>
+        <p className="font-semibold">{stoppedWords.somethingWentWrongWhile}</p>
+        <p>{stoppedWords.whatTheTabletSaid}</p>
+        <p>{stoppedWords.openItAgainIf}</p>
         <button
           type="button"
           onClick={reset}
           className="min-h-(--control) rounded-control bg-action px-5 font-semibold text-on-action"
         >
-          Open it again
+          {stoppedWords.openItAgain}
         </button>
       </div>
     </main>

@@ -12,6 +12,7 @@ import {
   useState,
 } from "react";
 import { createPortal } from "react-dom";
+import { controlsWords } from "@/lib/words/en/controls";
 import { classNames } from "./class-names";
 import { CrossGlyph } from "./cross-glyph";
 
@@ -94,7 +95,7 @@ function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
         </div>
         <button
           type="button"
-          aria-label="Close"
+          aria-label={controlsWords.close}
           className="-mr-2 grid size-(--control) shrink-0 place-items-center rounded-control hover:bg-sunk"
           onClick={props.onClose}
         >

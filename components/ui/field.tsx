@@ -1,4 +1,5 @@
 import { type ReactNode, useId } from "react";
+import { controlsWords } from "@/lib/words/en/controls";
 import { classNames } from "./class-names";
 import { StateShape } from "./state-mark";
 
@@ -21,7 +22,7 @@ export function Field(props: FieldWords & { id?: string | undefined; children: (
     <div className={classNames("grid content-start gap-1", className)}>
       <label id={`${id}-label`} htmlFor={id} className={labelHidden ? "sr-only" : "font-medium"}>
         {label}
-        {optional && <span className="font-normal text-ink-soft"> (may be left empty)</span>}
+        {optional && <span className="font-normal text-ink-soft"> {controlsWords.optional}</span>}
       </label>
       <FieldHint id={id}>{hint}</FieldHint>
       {props.children({ id, ...describe(id, hint, error) })}

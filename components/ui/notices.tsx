@@ -1,4 +1,5 @@
 import type { ReactNode } from "react";
+import { controlsWords } from "@/lib/words/en/controls";
 import { classNames } from "./class-names";
 import { type State, StateShape } from "./state-mark";
 
@@ -32,9 +33,9 @@ export function ErrorNotice(props: { happened: ReactNode; safe?: ReactNode; todo
 export function ForbiddenNotice(props: { what?: string; who?: string; action?: ReactNode }) {
   return (
     <div className="grid justify-items-start gap-2 border-l-3 border-edge bg-sunk px-4 py-3">
-      <p className="font-semibold">{props.what ?? "This page is not open to your role"}</p>
+      <p className="font-semibold">{props.what ?? controlsWords.notYourRole}</p>
       <p className="max-w-prose text-ink-soft">
-        {props.who ?? "An owner of the company can give you the role it needs."} Nothing was changed.
+        {props.who ?? controlsWords.ownerGivesTheRole} {controlsWords.nothingWasChanged}
       </p>
       {props.action}
     </div>

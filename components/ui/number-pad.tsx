@@ -1,6 +1,7 @@
 "use client";
 
 import { type ReactNode, useId, useState } from "react";
+import { numberPadWords } from "@/lib/words/en/number-pad";
 import { Button } from "./button";
 import { classNames } from "./class-names";
 import { acceptTyped, judgePlausible, type PadKey, type Plausible, padNumber, pressKey } from "./number-pad-value";
@@ -59,7 +60,7 @@ export function NumberPad(props: {
         <p id={`${id}-hint`} className="text-small text-ink-soft">
           {props.hint}
           {props.hint && plausible && " · "}
-          {plausible && `usually ${spaced(plausible.low)} to ${spaced(plausible.high)} ${unit}`}
+          {plausible && numberPadWords.usually(spaced(plausible.low), spaced(plausible.high), unit)}
         </p>
       )}
       <div className="flex items-baseline gap-3 border-b-2 border-edge bg-raised px-3 focus-within:border-focus">
@@ -92,9 +93,12 @@ export function NumberPad(props: {
       >
         {side !== "plausible" && (
           <>
-            <StateMark state="needs-you" word={side === "low" ? "Lower than usual" : "Higher than usual"} />
+            <StateMark
+              state="needs-you"
+              word={side === "low" ? numberPadWords.lowerThanUsual : numberPadWords.higherThanUsual}
+            />
             {". "}
-            {props.warning ?? "Check the unit and the instrument, then confirm if it is so."}
+            {props.warning ?? numberPadWords.checkUnitAndInstrument}
           </>
         )}
       </p>
@@ -105,7 +109,7 @@ export function NumberPad(props: {
           </Key>
         ))}
         {negative && (
-          <Key onPress={() => press("minus")} name="Change sign" row={4} column={1}>
+          <Key onPress={() => press("minus")} name={numberPadWords.changeSign} row={4} column={1}>
             ±
           </Key>
         )}
@@ -113,11 +117,11 @@ export function NumberPad(props: {
           0
         </Key>
         {decimals > 0 && (
-          <Key onPress={() => press("decimal")} name="Decimal point" row={4} column={3}>
+          <Key onPress={() => press("decimal")} name={numberPadWords.decimalPoint} row={4} column={3}>
             .
           </Key>
         )}
-        <Key onPress={() => press("back")} name="Delete the last digit" row={1} column={4}>
+        <Key onPress={() => press("back")} name={numberPadWords.deleteTheLastDigit} row={1} column={4}>
           <svg
             viewBox="0 0 24 16"
             className="w-8"
@@ -129,8 +133,8 @@ export function NumberPad(props: {
             <path d="M8 1h15v14H8L1 8ZM12 5l6 6M18 5l-6 6" />
           </svg>
         </Key>
-        <Key onPress={() => press("clear")} name="Clear" row={2} column={4}>
-          C
+        <Key onPress={() => press("clear")} name={numberPadWords.clear} row={2} column={4}>
+          {numberPadWords.clearKey}
         </Key>
         <Button
           kind="action"
@@ -140,7 +144,7 @@ export function NumberPad(props: {
           onClick={confirm}
           className="col-start-4 row-span-2 row-start-3"
         >
-          {props.confirmWord ?? "Record"}
+          {props.confirmWord ?? numberPadWords.record}
         </Button>
       </div>
     </fieldset>

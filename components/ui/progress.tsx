@@ -1,9 +1,10 @@
 import { useId } from "react";
+import { controlsWords } from "@/lib/words/en/controls";
 
 const widths = ["92%", "78%", "85%", "64%", "88%", "71%"];
 
 /** Lines where words will stand, while they are fetched. The label says what is on its way. */
-export function LoadingLines({ lines = 4, label = "Loading" }: { lines?: number; label?: string }) {
+export function LoadingLines({ lines = 4, label = controlsWords.loading }: { lines?: number; label?: string }) {
   return (
     <div role="status" className="grid gap-3 py-2">
       <span className="sr-only">{label}</span>

@@ -1,3 +1,4 @@
+import { controlsWords } from "@/lib/words/en/controls";
 import { classNames } from "./class-names";
 
 /**
@@ -30,7 +31,7 @@ export function Quantity(props: {
       {value === null ? (
         <>
           <span aria-hidden="true">–</span>
-          <span className="sr-only">not known</span>
+          <span className="sr-only">{controlsWords.notKnown}</span>
         </>
       ) : (
         number.format(value).replace("-", "−")

@@ -1,15 +1,9 @@
+import { controlsWords } from "@/lib/words/en/controls";
 import { classNames } from "./class-names";
 
 export type State = "proven" | "working" | "waiting" | "needs-you" | "refused" | "cannot-say";
 
-export const stateWord: Record<State, string> = {
-  proven: "Proven",
-  working: "Working",
-  waiting: "Waiting",
-  "needs-you": "Needs you",
-  refused: "Refused",
-  "cannot-say": "Cannot say",
-};
+export const stateWord: Readonly<Record<State, string>> = controlsWords.state;
 
 const inkOf: Record<State, string> = {
   proven: "text-proven",

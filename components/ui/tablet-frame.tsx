@@ -1,5 +1,6 @@
 import Link from "next/link";
 import type { ReactNode } from "react";
+import { controlsWords } from "@/lib/words/en/controls";
 import { SkipLink } from "./skip-link";
 import { type State, StateMark } from "./state-mark";
 
@@ -83,12 +84,12 @@ export function SyncLine(props: { state: SyncState; waiting?: number; detail?: s
 function syncWords(state: SyncState, waiting: number): string {
   switch (state) {
     case "saved-here":
-      return waiting > 0 ? `Saved here, ${waiting} to send` : "Saved here";
+      return controlsWords.savedHere(waiting);
     case "sending":
-      return waiting > 0 ? `Sending, ${waiting} left` : "Sending";
+      return controlsWords.sending(waiting);
     case "sent":
-      return "Sent";
+      return controlsWords.sent;
     case "not-sent":
-      return waiting > 0 ? `Saved here, ${waiting} could not be sent` : "Saved here, could not be sent";
+      return controlsWords.notSent(waiting);
   }
 }

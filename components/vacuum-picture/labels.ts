@@ -1,3 +1,4 @@
+import { vacuumPictureWords } from "@/lib/words/en/vacuum-picture";
 import { placeLabels } from "./marks";
 import { type PictureUnit, pressureNumber, pressureWords } from "./scale";
 import type { PictureSubject } from "./subject";
@@ -47,21 +48,25 @@ export function listWords(subject: PictureSubject, unit: PictureUnit, lastWord: 
     labels.push({ key: "last", pressurePa: last, words: [`${lastWord} ${pressure(last)}`] });
   }
   if (settlesAt) {
-    const interval = `${pressureNumber(settlesAt.loPa, unit)} to ${pressure(settlesAt.hiPa)}`;
+    const interval = vacuumPictureWords.between(pressureNumber(settlesAt.loPa, unit), pressure(settlesAt.hiPa));
     labels.push({
       key: "settles",
       pressurePa: settlesAt.estimatePa,
-      words: [`heading for ${pressureNumber(settlesAt.estimatePa, unit)}`, interval],
+      words: [vacuumPictureWords.headingFor(pressureNumber(settlesAt.estimatePa, unit)), interval],
     });
   }
   if (limitPa !== undefined) {
-    labels.push({ key: "limit", pressurePa: limitPa, words: [`limit ${pressure(limitPa)}`] });
+    labels.push({ key: "limit", pressurePa: limitPa, words: [vacuumPictureWords.limitAt(pressure(limitPa))] });
   }
   if (targetPa !== undefined) {
-    labels.push({ key: "target", pressurePa: targetPa, words: [`target ${pressure(targetPa)}`] });
+    labels.push({ key: "target", pressurePa: targetPa, words: [vacuumPictureWords.targetAt(pressure(targetPa))] });
   }
   if (water) {
-    labels.push({ key: "water", pressurePa: water.pressurePa, words: ["water boils here", `at ${water.wallWords}`] });
+    labels.push({
+      key: "water",
+      pressurePa: water.pressurePa,
+      words: [vacuumPictureWords.waterBoilsHere, vacuumPictureWords.atWall(water.wallWords)],
+    });
   }
   return labels;
 }

@@ -1,6 +1,7 @@
 "use client";
 
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
+import { vacuumPictureWords } from "@/lib/words/en/vacuum-picture";
 import { layoutPicture } from "./layout";
 import { nearestSample } from "./nearest";
 import { clockWords, elapsedWords, pressureWords } from "./scale";
@@ -73,11 +74,11 @@ export function VacuumPictureLive(props: LiveProps) {
           <div
             role="slider"
             tabIndex={0}
-            aria-label={`Read ${props.title} at a moment`}
+            aria-label={vacuumPictureWords.readAtAMoment(props.title)}
             aria-valuemin={0}
             aria-valuemax={Math.round(span.toS - span.fromS)}
             aria-valuenow={Math.round((atS ?? span.toS) - span.fromS)}
-            aria-valuetext={readOut ?? "Arrow keys read the trace"}
+            aria-valuetext={readOut ?? vacuumPictureWords.arrowKeys}
             onPointerMove={point}
             onPointerDown={point}
             onPointerLeave={(event) => event.pointerType === "mouse" && setCursor(undefined)}
@@ -112,7 +113,7 @@ export function VacuumPictureLive(props: LiveProps) {
         }
       />
       <p aria-hidden="true" className="no-print min-h-[1.5em] text-small tabular-nums text-ink-soft">
-        {readOut ?? "Touch the picture, or use the arrow keys on it, to read a moment."}
+        {readOut ?? vacuumPictureWords.touchThePicture}
       </p>
     </div>
   );
@@ -124,9 +125,13 @@ function cursorWords(props: LiveProps, atS: number, pressurePa: number, unit: "m
   if (props.zone) parts.push(clockWords(atS, props.zone, true));
   if (props.isolatedAtS !== undefined) {
     const sinceS = atS - props.isolatedAtS;
-    parts.push(sinceS >= 0 ? `${elapsedWords(sinceS)} after isolation` : `${elapsedWords(-sinceS)} before isolation`);
+    parts.push(
+      sinceS >= 0
+        ? vacuumPictureWords.afterIsolation(elapsedWords(sinceS))
+        : vacuumPictureWords.beforeIsolation(elapsedWords(-sinceS)),
+    );
   } else {
-    parts.push(`${elapsedWords(atS - startS)} after the start`);
+    parts.push(vacuumPictureWords.afterTheStart(elapsedWords(atS - startS)));
   }
   return parts.join(" · ");
 }

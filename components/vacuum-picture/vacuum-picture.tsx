@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from "react";
 import { type State, StateMark } from "@/components/ui/state-mark";
+import { vacuumPictureWords } from "@/lib/words/en/vacuum-picture";
 import { layoutPicture, type PictureLayout } from "./layout";
 import { PictureDrawing } from "./picture-drawing";
 import { listPictureFacts, pictureSentence } from "./picture-words";
@@ -42,14 +43,14 @@ export function VacuumPicture(props: VacuumPictureProps) {
           style={{ maxWidth: frame.widthPx * 1.35 }}
         >
           <title id={`${id}-title`}>{title}</title>
-          <desc id={`${id}-desc`}>{loading ? "The trace is being fetched." : pictureSentence(props, unit)}</desc>
+          <desc id={`${id}-desc`}>{loading ? vacuumPictureWords.beingFetched : pictureSentence(props, unit)}</desc>
           <PictureDrawing
             layout={layout}
             id={id}
             textPx={frame.textPx}
             unit={unit}
             state={verdict?.state}
-            note={loading ? "Fetching the trace" : empty ? "No readings yet" : undefined}
+            note={loading ? vacuumPictureWords.fetching : empty ? vacuumPictureWords.noReadingsYet : undefined}
           />
         </svg>
         {props.overlay}
@@ -63,7 +64,7 @@ export function VacuumPicture(props: VacuumPictureProps) {
       )}
       {figures && !loading && (
         <details className="no-print text-small">
-          <summary className="w-fit cursor-pointer py-1 text-ink-soft">Figures of this picture</summary>
+          <summary className="w-fit cursor-pointer py-1 text-ink-soft">{vacuumPictureWords.figures}</summary>
           <dl className="grid grid-cols-[max-content_1fr] gap-x-4 gap-y-0.5 pt-1 tabular-nums">
             {listPictureFacts(props, unit, props.zone).map((fact) => (
               <div key={`${fact.term} ${fact.value}`} className="contents">

@@ -1,29 +1,31 @@
 import { Button, LinkButton } from "@/components/ui/button";
 import { ErrorNotice, ForbiddenNotice } from "@/components/ui/notices";
 import type { FetchOutcome } from "@/lib/sync/device";
+import { frameWords } from "@/lib/words/en/frame";
+import { nothingHereWords } from "@/lib/words/en/nothing-here";
 
 /** Why there is nothing to show on this device yet, and what to do. */
 export function NothingKept(props: { what: string; outcome: FetchOutcome; onRetry: () => void }) {
-  const retry = <Button onClick={props.onRetry}>Try again</Button>;
+  const retry = <Button onClick={props.onRetry}>{nothingHereWords.tryAgain}</Button>;
   switch (props.outcome) {
     case "no-network":
       return (
         <ErrorNotice
-          happened={`${props.what} has not been fetched to this tablet, and there is no network.`}
-          safe="Nothing is lost."
-          todo="Go where there is a signal once; afterwards it opens without one."
+          happened={nothingHereWords.notFetched(props.what)}
+          safe={nothingHereWords.nothingIsLost}
+          todo={nothingHereWords.goWhereASignalIs}
           action={retry}
         />
       );
     case "signed-out":
       return (
         <ErrorNotice
-          happened="The session has ended."
-          safe="What was saved on this tablet is still here."
-          todo="Sign in again to fetch it."
+          happened={nothingHereWords.sessionEnded}
+          safe={nothingHereWords.savedIsStillHere}
+          todo={nothingHereWords.signInAgain}
           action={
             <LinkButton prefetch={false} href="/sign-in">
-              Sign in
+              {frameWords.signIn}
             </LinkButton>
           }
         />
@@ -33,8 +35,8 @@ export function NothingKept(props: { what: string; outcome: FetchOutcome; onRetr
     case "not-found":
       return (
         <ErrorNotice
-          happened={`${props.what} is not there.`}
-          todo="It may have been given to someone else, or the address is wrong. Ask the office."
+          happened={nothingHereWords.isNotThere(props.what)}
+          todo={nothingHereWords.askTheOffice}
           action={retry}
         />
       );
@@ -42,8 +44,8 @@ export function NothingKept(props: { what: string; outcome: FetchOutcome; onRetr
     case "fresh":
       return (
         <ErrorNotice
-          happened="The server did not answer as it should."
-          safe="What was saved on this tablet is still here."
+          happened={nothingHereWords.serverTrouble}
+          safe={nothingHereWords.savedIsStillHere}
           action={retry}
         />
       );

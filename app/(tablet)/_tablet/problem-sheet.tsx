@@ -4,6 +4,7 @@ import type { ReactElement } from "react";
 import { Sheet } from "@/components/ui/dialog";
 import { LoadingLines } from "@/components/ui/progress";
 import { listProblems } from "@/lib/sync/device";
+import { problemsWords } from "@/lib/words/en/problems";
 import { useDevice } from "./device/device-context";
 import { useLive } from "./device/use-live";
 import { entryTitle } from "./job/entry-words";
@@ -13,12 +14,7 @@ export function ProblemSheet({ trigger }: { trigger: ReactElement }) {
   const { store, desk } = useDevice();
   const rows = useLive(`problems ${desk.company}`, ["outbox"], () => listProblems(store, desk));
   return (
-    <Sheet
-      side="bottom"
-      title="Not taken by the server"
-      lead="These entries are kept on this device. A supervisor can see the server's copy and what was wrong with it."
-      trigger={trigger}
-    >
+    <Sheet side="bottom" title={problemsWords.notTaken} lead={problemsWords.theseEntriesAreKept} trigger={trigger}>
       {rows === undefined ? (
         <LoadingLines lines={2} />
       ) : (

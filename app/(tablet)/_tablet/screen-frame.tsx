@@ -6,6 +6,7 @@ import type { ReactNode } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
 import { Banner } from "@/components/ui/notices";
 import { TabletFrame } from "@/components/ui/tablet-frame";
+import { frameWords } from "@/lib/words/en/frame";
 import { useDevice } from "./device/device-context";
 import { useStorageFull, useSync } from "./device/use-sync";
 import { SyncStatus } from "./sync-status";
@@ -15,7 +16,7 @@ function SignInLink() {
   const here = usePathname();
   return (
     <LinkButton prefetch={false} href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>
-      Sign in
+      {frameWords.signIn}
     </LinkButton>
   );
 }
@@ -37,29 +38,23 @@ function SyncBanner() {
   const { sender } = useDevice();
   const sync = useSync();
   const full = useStorageFull();
-  if (full)
-    return (
-      <Banner kind="problem">
-        This tablet has no room left: nothing new can be saved here. Delete photos or downloads on it. What was saved
-        before is safe.
-      </Banner>
-    );
+  if (full) return <Banner kind="problem">{frameWords.noRoom}</Banner>;
   if (sync?.sender === "signed-out")
     return (
       <Banner kind="note" action={<SignInLink />}>
-        The session has ended. Work goes on and is saved here; sign in to send it.
+        {frameWords.sessionEnded}
       </Banner>
     );
   if (sync && sync.problems > 0)
     return (
-      <Banner kind="problem" action={<ProblemSheet trigger={<Button>See which</Button>} />}>
-        The server did not take {sync.problems === 1 ? "one entry" : `${sync.problems} entries`}. Kept here.
+      <Banner kind="problem" action={<ProblemSheet trigger={<Button>{frameWords.seeWhich}</Button>} />}>
+        {frameWords.entriesNotTaken(sync.problems)}
       </Banner>
     );
   if (sync?.sender === "server-trouble" && sync.waiting > 0)
     return (
-      <Banner kind="saved-here" action={<Button onClick={() => void sender.nudge()}>Send now</Button>}>
-        The server did not answer as it should. Everything is saved here and will be sent.
+      <Banner kind="saved-here" action={<Button onClick={() => void sender.nudge()}>{frameWords.sendNow}</Button>}>
+        {frameWords.serverTrouble}
       </Banner>
     );
   return null;

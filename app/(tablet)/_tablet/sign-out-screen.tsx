@@ -4,6 +4,7 @@ import { useState } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
 import { Callout, ErrorNotice } from "@/components/ui/notices";
 import { canLock, signOutHere } from "@/lib/sync/device";
+import { signOutWords } from "@/lib/words/en/sign-out";
 import { useDevice } from "./device/device-context";
 import { useLive } from "./device/use-live";
 import { useSync } from "./device/use-sync";
@@ -16,7 +17,7 @@ export function SignOutScreen() {
   const sync = useSync();
   const drafts = useLive("drafts", ["drafts"], async () => (await store.drafts.list()).filter(isOwn).length);
   const [pending, setPending] = useState(false);
-  const home = { href: addressOf(desk.slug, { screen: "today" }), label: "Back to today" };
+  const home = { href: addressOf(desk.slug, { screen: "today" }), label: signOutWords.backToToday };
   const waiting = sync ? sync.waiting + sync.problems : 0;
   const refused = waiting > 0 && !canLock();
 
@@ -31,54 +32,44 @@ export function SignOutScreen() {
 
   return (
     <ScreenFrame
-      title="Sign out"
+      title={signOutWords.signOut}
       back={home}
       actions={
         <>
           <Button
             kind="action"
             pending={pending}
-            pendingWord="Signing out"
+            pendingWord={signOutWords.signingOut}
             disabled={refused}
             onClick={() => void leave()}
           >
-            {waiting > 0 ? "Lock it away and sign out" : "Sign out"}
+            {waiting > 0 ? signOutWords.lockItAway : signOutWords.signOut}
           </Button>
           <LinkButton prefetch={false} href={home.href}>
-            Stay signed in
+            {signOutWords.staySignedIn}
           </LinkButton>
         </>
       }
     >
-      <h1 className="text-title">Sign out {person.name}</h1>
+      <h1 className="text-title">{signOutWords.signOutPerson(person.name)}</h1>
       {waiting > 0 ? (
-        <Callout kind="note" title={waiting === 1 ? "One thing is not sent yet" : `${waiting} things are not sent yet`}>
-          <p>
-            {refused
-              ? "On an address without HTTPS this browser cannot lock it away. Send it first, or stay signed in."
-              : "The office does not have it. It stays on this tablet, locked, and is sent when you sign in here again. Nobody else can open it meanwhile, not even the office: better send it now."}
-          </p>
+        <Callout kind="note" title={signOutWords.notSentYet(waiting)}>
+          <p>{refused ? signOutWords.cannotLockAway : signOutWords.staysLocked}</p>
           <Button className="mt-2" pending={sync?.sender === "sending"} onClick={() => void sender.nudge()}>
-            Send now
+            {signOutWords.sendNow}
           </Button>
         </Callout>
       ) : (
-        <p>Everything recorded on this tablet has been sent.</p>
+        <p>{signOutWords.allSent}</p>
       )}
       {drafts !== undefined && drafts > 0 && (
         <p>
-          {drafts === 1 ? "One step is" : `${drafts} steps are`} half filled in.{" "}
-          {canLock() ? "What you typed is locked away with the rest." : "What you typed stays on this tablet."}
+          {signOutWords.halfFilledIn(drafts)} {canLock() ? signOutWords.typedIsLockedAway : signOutWords.typedStays}
         </p>
       )}
-      <p className="text-ink-soft">
-        Today, the jobs and their logs are taken off this tablet; they are fetched again for whoever signs in.
-      </p>
+      <p className="text-ink-soft">{signOutWords.takenOffTheTablet}</p>
       {sync?.sender === "no-network" && (
-        <ErrorNotice
-          happened="There is no network, so the server cannot be told now."
-          todo="This tablet shows nothing of yours from now on. The server ends the session as soon as the tablet reaches it: open the tablet's page once where there is a signal."
-        />
+        <ErrorNotice happened={signOutWords.noNetwork} todo={signOutWords.noNetworkTodo} />
       )}
     </ScreenFrame>
   );

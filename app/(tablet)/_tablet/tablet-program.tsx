@@ -6,6 +6,7 @@ import { useEffect, useRef, useSyncExternalStore } from "react";
 import { EmptyState } from "@/components/ui/notices";
 import { LoadingLines } from "@/components/ui/progress";
 import { TabletFrame } from "@/components/ui/tablet-frame";
+import { frameWords } from "@/lib/words/en/frame";
 import { DeviceProvider } from "./device/device-context";
 import { useProgram } from "./device/use-program";
 import { useTablet } from "./device/use-tablet";
@@ -72,7 +73,7 @@ function Places({ slug, pathname }: { slug: string; pathname: string }) {
 
   return (
     <div onClickCapture={(event) => follow(event, slug)}>
-      {place === null && <EmptyState title="There is nothing at this address" />}
+      {place === null && <EmptyState title={frameWords.nothingAtThisAddress} />}
       {place?.screen === "today" && <TodayScreen />}
       {place?.screen === "visit" && <VisitScreen key={place.visitId} visitId={place.visitId} />}
       {place?.screen === "job" && <JobScreen key={place.jobId} jobId={place.jobId} />}
@@ -84,15 +85,15 @@ function Places({ slug, pathname }: { slug: string; pathname: string }) {
 function Starting() {
   return (
     <TabletFrame title="Dryhold" sync={null}>
-      <LoadingLines lines={6} label="The tablet is being opened" />
+      <LoadingLines lines={6} label={frameWords.tabletBeingOpened} />
     </TabletFrame>
   );
 }
 
 function Opening() {
   return (
-    <ScreenFrame title="Opening">
-      <LoadingLines lines={6} label="The screen is being opened" />
+    <ScreenFrame title={frameWords.opening}>
+      <LoadingLines lines={6} label={frameWords.screenBeingOpened} />
     </ScreenFrame>
   );
 }

@@ -5,6 +5,7 @@ import { Button } from "@/components/ui/button";
 import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
 import { findPaperLink } from "@/lib/sync/device";
+import { certificateWords } from "@/lib/words/en/certificate";
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { useJobHere } from "../job/job-context";
@@ -29,19 +30,16 @@ export function CertificateButton() {
     setPending(false);
   }
   return (
-    <Section
-      title="Certificate"
-      lead="For the customer. It carries an address by which anyone holding it can check it."
-    >
+    <Section title={certificateWords.certificate} lead={certificateWords.forTheCustomer}>
       <div className="flex flex-wrap items-center gap-4">
-        <Button pending={pending} pendingWord="Writing it here" onClick={() => void download()}>
-          Download the certificate
+        <Button pending={pending} pendingWord={certificateWords.writingItHere} onClick={() => void download()}>
+          {certificateWords.downloadTheCertificate}
         </Button>
         <LinkStanding />
       </div>
       {failed && (
         <p role="alert" className="text-refused">
-          The certificate could not be written. The job is closed and saved. Try again once there is a network.
+          {certificateWords.theCertificateCould}
         </p>
       )}
     </Section>
@@ -57,9 +55,9 @@ function LinkStanding() {
   const link = useLive(`paper link ${digest}`, ["drafts"], () => findPaperLink(store, desk, job.id, digest));
   if (!link) return null;
   return link.sentAt === null ? (
-    <StateMark state="waiting" word="Its address is saved here, and can be checked once it is sent" />
+    <StateMark state="waiting" word={certificateWords.itsAddressIsSaved} />
   ) : (
-    <StateMark state="proven" word="Its address is sent" />
+    <StateMark state="proven" word={certificateWords.itsAddressIsSent} />
   );
 }
 

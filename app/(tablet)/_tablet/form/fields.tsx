@@ -5,6 +5,7 @@ import { RadioCards } from "@/components/ui/choice-cards";
 import { classNames } from "@/components/ui/class-names";
 import { FieldError, FieldHint } from "@/components/ui/field";
 import { DateTimeField, TextArea, TextInput } from "@/components/ui/text-input";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { useField } from "./form-context";
 
 /** A statement that is so or is not; unanswered until someone answers. */
@@ -22,8 +23,8 @@ export function YesNo(props: { at: string; label: ReactNode; hint?: ReactNode; y
       </legend>
       <div className="flex gap-2">
         {[
-          { answer: true, word: props.yes ?? "Yes" },
-          { answer: false, word: props.no ?? "No" },
+          { answer: true, word: props.yes ?? fieldsWords.yes },
+          { answer: false, word: props.no ?? fieldsWords.no },
         ].map(({ answer, word }) => (
           <label
             key={word}
@@ -117,7 +118,7 @@ export function Moment(props: { at: string; label: string; nowWord: string }) {
     <div className="grid grid-cols-[1fr_auto] items-end gap-2" data-open-field={problem ? "" : undefined}>
       <DateTimeField
         label={props.label}
-        zone="by this tablet's clock"
+        zone={fieldsWords.byThisTabletsClock}
         error={problem}
         value={value ? localValue(value) : ""}
         onChange={(event) => {

@@ -3,6 +3,7 @@
 import { useState } from "react";
 import { Button } from "@/components/ui/button";
 import { Field } from "@/components/ui/field";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { useField } from "./form-context";
 
 /** A list of short names, added one by one. */
@@ -58,7 +59,7 @@ export function NameList(props: {
           <li key={name} className="flex items-center justify-between gap-3 border-b border-hairline">
             <span>{name}</span>
             <Button kind="plain" onClick={() => set(names.filter((each) => each !== name))}>
-              Take off
+              {fieldsWords.takeOff}
               <span className="sr-only"> {name}</span>
             </Button>
           </li>

@@ -6,6 +6,7 @@ import { classNames } from "@/components/ui/class-names";
 import { Sheet } from "@/components/ui/dialog";
 import { FieldError, FieldHint } from "@/components/ui/field";
 import { NumberPad } from "@/components/ui/number-pad";
+import { fieldsWords } from "@/lib/words/en/fields";
 import {
   formOf,
   otherWords,
@@ -67,7 +68,9 @@ export function PadValue(
             quantityWords(quantity, value, units.choices)
           ) : (
             <span className="font-sans text-ink-soft">
-              {value === null && props.mayBeUnknown ? "Not known" : `Enter ${formOf(quantity, units.choices).label}`}
+              {value === null && props.mayBeUnknown
+                ? fieldsWords.notKnown
+                : fieldsWords.enterIn(formOf(quantity, units.choices).label)}
             </span>
           )}
         </span>
@@ -115,18 +118,18 @@ export function PadSheet(
               ))}
             {props.mayBeUnknown && (
               <Button kind="plain" className="ml-auto" onClick={() => done(null)}>
-                Not known
+                {fieldsWords.notKnown}
               </Button>
             )}
           </div>
         )}
         <NumberPad
           key={form.key}
-          label={`${label}${form.label ? `, in ${form.label}` : ""}`}
+          label={form.label ? fieldsWords.inUnit(label, form.label) : label}
           unit={form.label}
           decimals={form.decimals}
           negative={kind.negative ?? false}
-          confirmWord={props.confirmWord ?? "Enter"}
+          confirmWord={props.confirmWord ?? fieldsWords.enter}
           {...(typeof value === "number" && { initial: shown(value) })}
           {...(usual && { plausible: { low: shown(usual[0]), high: shown(usual[1]) } })}
           onConfirm={(typed) => done(toWire(form, typed))}

@@ -3,6 +3,7 @@
 import { useCallback, useSyncExternalStore } from "react";
 import { findRadio, type Radio } from "@/lib/instruments/radio";
 import { chooseGauge, RadioGauge, type RadioStanding } from "@/lib/instruments/radio-gauge";
+import { instrumentsWords } from "@/lib/words/en/instruments";
 
 /** Gauges linked to this page, the first the step's own, a second one to compare it with. They stay from step to step. */
 let gauges: readonly RadioGauge[] = [];
@@ -40,7 +41,7 @@ export const hasRadio = (): boolean => findRadio() !== null;
 
 /** Lets the person choose an instrument and links it; what stood in the way, in words, or null. */
 export async function linkGauge(radio: Radio | null = findRadio()): Promise<string | null> {
-  if (radio === null) return "This browser lets no page use Bluetooth.";
+  if (radio === null) return instrumentsWords.noBluetooth;
   try {
     const device = await chooseGauge(radio);
     if (!device) return null;
@@ -55,7 +56,7 @@ export async function linkGauge(radio: Radio | null = findRadio()): Promise<stri
     return null;
   } catch (cause) {
     console.error(cause);
-    return "The gauge was not linked. Wake it, bring it close, and choose it again.";
+    return instrumentsWords.notLinked;
   }
 }
 

@@ -5,6 +5,7 @@ import { Button } from "@/components/ui/button";
 import { StateMark } from "@/components/ui/state-mark";
 import { paToMicron } from "@/lib/hvac";
 import type { RadioGauge } from "@/lib/instruments/radio-gauge";
+import { instrumentsWords } from "@/lib/words/en/instruments";
 import { useNow } from "../device/device-context";
 import { stopwatchWords } from "../today/time-words";
 import { useUnits } from "../units/unit-choices";
@@ -25,7 +26,7 @@ export function RadioGauges() {
   }
   const [own, other] = gauges;
   return (
-    <section aria-label="Gauges by Bluetooth" className="grid gap-2">
+    <section aria-label={instrumentsWords.gaugesByBluetooth} className="grid gap-2">
       {gauges.map((gauge, index) => (
         <Linked key={`${gauge.standing.name} ${index}`} gauge={gauge} second={index > 0} />
       ))}
@@ -36,8 +37,8 @@ export function RadioGauges() {
         </p>
       )}
       {gauges.length < MOST && (
-        <Button pending={linking} pendingWord="Looking for it" onClick={() => void link()}>
-          {gauges.length === 0 ? "Link a gauge by Bluetooth" : "Link a second gauge to compare"}
+        <Button pending={linking} pendingWord={instrumentsWords.lookingForIt} onClick={() => void link()}>
+          {gauges.length === 0 ? instrumentsWords.linkAGauge : instrumentsWords.linkASecondGauge}
         </Button>
       )}
     </section>
@@ -53,32 +54,31 @@ function Linked({ gauge, second }: { gauge: RadioGauge; second: boolean }) {
     <div className="flex flex-wrap items-center gap-x-4 gap-y-1 border-b border-hairline py-1">
       <p className="grow">
         {link === "linked" && silentS < SILENT_S ? (
-          <StateMark state="working" word={`${name} linked`} />
+          <StateMark state="working" word={instrumentsWords.linked(name)} />
         ) : link === "linked" ? (
-          <StateMark state="needs-you" word={`${name} is linked and says nothing since ${stopwatchWords(silentS)}`} />
+          <StateMark state="needs-you" word={instrumentsWords.saysNothingSince(name, stopwatchWords(silentS))} />
         ) : (
           <StateMark
             state="needs-you"
-            word={`Link to ${name} lost${lostAtMs && now !== undefined ? ` ${stopwatchWords(Math.max(0, now - lostAtMs) / 1000)} ago` : ""}: looking for it`}
+            word={instrumentsWords.linkLost(
+              name,
+              lostAtMs && now !== undefined ? stopwatchWords(Math.max(0, now - lostAtMs) / 1000) : null,
+            )}
           />
         )}
         {batteryPercent !== null && (
           <span className={batteryPercent <= LOW_PERCENT ? "font-semibold text-needs-you" : "text-ink-soft"}>
             {" "}
-            Battery {batteryPercent} %
+            {instrumentsWords.battery(batteryPercent)}
           </span>
         )}
-        {second && <span className="text-ink-soft"> to compare</span>}
+        {second && <span className="text-ink-soft"> {instrumentsWords.toCompare}</span>}
       </p>
       {last && <span className="font-mono tabular-nums">{units.both("vacuum", paToMicron(last.pressureAbsPa))}</span>}
       <Button kind="plain" onClick={() => letGo(gauge)}>
-        Let go of {name}
+        {instrumentsWords.letGoOf(name)}
       </Button>
-      {link === "lost" && (
-        <p className="basis-full text-small text-ink-soft">
-          Nothing is made up for this time: the gap stays open in the record. Come closer, or look at its battery.
-        </p>
-      )}
+      {link === "lost" && <p className="basis-full text-small text-ink-soft">{instrumentsWords.gapStaysOpen}</p>}
     </div>
   );
 }
@@ -95,10 +95,8 @@ function Difference({ own, other }: { own: RadioGauge; other: RadioGauge }) {
   const share = apart / Math.max(1e-9, Math.max(a, b));
   return (
     <p>
-      {units.both("vacuum", paToMicron(apart))} apart, {Math.round(share * 100)} % of the higher.{" "}
-      {share > FAR_APART
-        ? "That is more than two good gauges differ at rest: look at oil in a sensor, a closed core, or the hose between them."
-        : "They agree."}
+      {instrumentsWords.apart(units.both("vacuum", paToMicron(apart)), Math.round(share * 100))}{" "}
+      {share > FAR_APART ? instrumentsWords.farApart : instrumentsWords.theyAgree}
     </p>
   );
 }

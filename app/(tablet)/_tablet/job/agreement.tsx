@@ -7,6 +7,8 @@ import { LoadingLines } from "@/components/ui/progress";
 import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
 import type { EntryContent } from "@/lib/hvac/procedure";
+import { customerAgreementWords } from "@/lib/words/en/customer-agreement";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { agreementWords, standingAgreement } from "@/lib/work/agreement";
 import { evidenceOf } from "../form/draft";
 import { OneOf, Words } from "../form/fields";
@@ -25,7 +27,7 @@ export function AgreementLine() {
       <div>
         <StateMark
           state={standing ? "proven" : "needs-you"}
-          word={standing ? "Agreed with the customer" : "Not agreed with the customer yet, as far as this tablet knows"}
+          word={standing ? customerAgreementWords.agreedWithTheCustomer : customerAgreementWords.notAgreed}
         />
         {standing && (
           <p className="text-small text-ink-soft">
@@ -35,11 +37,13 @@ export function AgreementLine() {
       </div>
       <Sheet
         side="bottom"
-        title="What the customer agreed to"
-        lead="It is written into the job's log. More found later is agreed anew."
+        title={customerAgreementWords.whatTheCustomerAgreed}
+        lead={customerAgreementWords.itIsWrittenInto}
         open={open}
         onOpenChange={setOpen}
-        trigger={<Button>{standing ? "Agreed anew" : "Record the agreement"}</Button>}
+        trigger={
+          <Button>{standing ? customerAgreementWords.agreedAnew : customerAgreementWords.recordTheAgreement}</Button>
+        }
       >
         <AgreementForm onDone={() => setOpen(false)} />
       </Sheet>
@@ -58,11 +62,11 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
   async function save() {
     const typed = String(draft._amount ?? "").trim();
     const amount = Number(typed.replace(",", "."));
-    if (typed !== "" && !(amount > 0)) return setProblems(new Map([["_amount", "A sum above 0, in figures."]]));
+    if (typed !== "" && !(amount > 0)) return setProblems(new Map([["_amount", customerAgreementWords.aSumAbove0]]));
     const limit = typed === "" ? null : { amount, currency: String(draft._currency ?? "").toUpperCase() };
     const signature = draft.how === "signed-here" ? draft.signature : null;
     if (draft.how === "signed-here" && !signature)
-      return setProblems(new Map([["signature", "Draw or type it and keep it first."]]));
+      return setProblems(new Map([["signature", customerAgreementWords.drawOrType]]));
     setPending(true);
     const body = { ...evidenceOf(draft), limit, signature };
     const found = await job.record({ kind: "work-agreed", body } as unknown as EntryContent); // checked before it is saved
@@ -76,40 +80,45 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
   return (
     <div className="mx-auto grid max-w-2xl gap-4">
       <FormProvider value={{ draft, set: form.set, open: problems }}>
-        <Words at="scope" label="What is to be done" hint="In the customer's words where it can be." long />
+        <Words
+          at="scope"
+          label={customerAgreementWords.whatIs}
+          hint={customerAgreementWords.inTheCustomersWords}
+          long
+        />
         <div className="grid gap-3 wide:grid-cols-2">
-          <Line at="_amount" label="Spending limit (may be left empty)" numeric />
-          <Line at="_currency" label="Currency" />
+          <Line at="_amount" label={customerAgreementWords.spendingLimitMay} numeric />
+          <Line at="_currency" label={customerAgreementWords.currency} />
         </div>
-        <Words at="by" label="Who agreed" hint="Name, and for whom they speak." />
+        <Words at="by" label={customerAgreementWords.whoAgreed} hint={customerAgreementWords.nameAndForWhom} />
         <OneOf
           at="how"
-          label="How"
+          label={customerAgreementWords.how}
           options={[
-            { value: "signed-here", label: "Signs on this tablet" },
-            { value: "spoken-here", label: "Said here" },
-            { value: "by-phone", label: "By phone" },
-            { value: "with-office", label: "Agreed with the office" },
+            { value: "signed-here", label: customerAgreementWords.signsOnThisTablet },
+            { value: "spoken-here", label: customerAgreementWords.saidHere },
+            { value: "by-phone", label: customerAgreementWords.byPhone },
+            { value: "with-office", label: customerAgreementWords.agreedWithTheOffice },
           ]}
         />
         {draft.how === "signed-here" && (
           <SignatureField
             at="signature"
-            label="Signature for the agreement"
-            of="That the work above may be done, up to the limit named. More needs to be asked for again."
+            label={customerAgreementWords.signatureForTheAgreement}
+            of={customerAgreementWords.thatTheWorkAbove}
           />
         )}
       </FormProvider>
       {problems.size > 0 && (
         <p role="alert" className="font-medium text-refused">
-          Still open above. Nothing was saved yet; what you typed is kept.
+          {customerAgreementWords.stillOpenAboveNothing}
         </p>
       )}
       <div className="flex gap-3 *:first:grow">
-        <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void save()}>
-          Record the agreement
+        <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
+          {customerAgreementWords.recordTheAgreement}
         </Button>
-        <Button onClick={onDone}>Back</Button>
+        <Button onClick={onDone}>{fieldsWords.back}</Button>
       </div>
     </div>
   );

@@ -5,6 +5,8 @@ import { Button } from "@/components/ui/button";
 import { LoadingLines } from "@/components/ui/progress";
 import { findRefrigerant, listRefrigerants } from "@/lib/hvac";
 import type { EntryContent, SkipReason, StepId } from "@/lib/hvac/procedure";
+import { cannotDoWords } from "@/lib/words/en/cannot-do";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { jobKinds, jobKindWord } from "@/lib/work/words";
 import { type Draft, valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
@@ -47,14 +49,14 @@ export function CannotDoForm(props: {
       <FormProvider value={{ draft, set: form.set, open: problems }}>{fieldsOf(way, step)}</FormProvider>
       {problems.size > 0 && (
         <p role="alert" className="font-medium text-refused">
-          Still open: {[...problems.keys()].map((path) => path.split(".").at(-1)).join(", ")}. Nothing was saved yet.
+          {cannotDoWords.stillOpen([...problems.keys()].map((path) => path.split(".").at(-1)).join(", "))}
         </p>
       )}
       <div className="flex gap-3 *:first:grow">
-        <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void save()}>
+        <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
           {verbOf(way)}
         </Button>
-        <Button onClick={props.onBack}>Back</Button>
+        <Button onClick={props.onBack}>{fieldsWords.back}</Button>
       </div>
     </div>
   );
@@ -66,39 +68,39 @@ function fieldsOf(way: WayOut, step: StepId): ReactNode {
       return (
         <>
           <YesNo at="shown" label={way.shown} />
-          <Words at="grounds.statement" label="In your words" long />
+          <Words at="grounds.statement" label={cannotDoWords.inYourWords} long />
         </>
       );
     case "override":
-      return <Words at="why" label="Why it cannot be done, and what speaks for going on" long />;
+      return <Words at="why" label={cannotDoWords.whyItCannotBeDone} long />;
     case "left":
       return (
         <>
           <OneOf
             at="holding"
-            label="How the circuit is left"
+            label={cannotDoWords.howItIsLeft}
             columns={3}
             options={[
-              { value: "nitrogen", label: "Holding nitrogen" },
-              { value: "valved-off", label: "Valved off" },
-              { value: "charged", label: "Charged" },
+              { value: "nitrogen", label: cannotDoWords.holdingNitrogen },
+              { value: "valved-off", label: cannotDoWords.valvedOff },
+              { value: "charged", label: cannotDoWords.charged },
             ]}
           />
-          <Words at="tag" label="What the tag says" hint="Where it hangs, and what must not be done." />
-          <Words at="note" label="For whoever comes back" long />
+          <Words at="tag" label={cannotDoWords.whatTheTagSays} hint={cannotDoWords.whereItHangs} />
+          <Words at="note" label={cannotDoWords.forWhoeverComesBack} long />
         </>
       );
     case "opened":
-      return <Words at="why" label="Why it was opened" long />;
+      return <Words at="why" label={cannotDoWords.whyItWasOpened} long />;
     case "kind":
       return (
         <>
           <OneOf
             at="jobKind"
-            label="Kind of job"
+            label={cannotDoWords.kindOfJob}
             options={jobKinds.map((kind) => ({ value: kind, label: jobKindWord[kind] }))}
           />
-          <Words at="why" label="What was found" long />
+          <Words at="why" label={cannotDoWords.whatWasFound} long />
         </>
       );
     case "refrigerant":
@@ -106,7 +108,7 @@ function fieldsOf(way: WayOut, step: StepId): ReactNode {
     case "criteria":
       return <CriteriaFields step={step} />;
     case "note":
-      return <Words at="text" label="Note" long />;
+      return <Words at="text" label={fieldsWords.note} long />;
   }
 }
 
@@ -115,15 +117,15 @@ function RefrigerantFields() {
     <>
       <OneOf
         at="refrigerant"
-        label="What is in the circuit"
+        label={cannotDoWords.whatIsInTheCircuit}
         columns={3}
         options={[
           ...listRefrigerants().map(({ name, safetyClass }) => ({ value: name, label: name, detail: safetyClass })),
-          { value: "mixed", label: "A mixture" },
-          { value: "unknown", label: "Not known" },
+          { value: "mixed", label: cannotDoWords.aMixture },
+          { value: "unknown", label: fieldsWords.notKnown },
         ]}
       />
-      <Words at="how" label="How it was identified" hint="Identifier, label, pressure and temperature at rest." />
+      <Words at="how" label={cannotDoWords.howItWasIdentified} hint={cannotDoWords.identifierLabelPressure} />
     </>
   );
 }
@@ -172,7 +174,7 @@ function skipGrounds(reason: Exclude<SkipReason, "other">, shown: unknown, state
 function refrigerantFact(chosen: unknown) {
   if (chosen === "unknown") return { state: "unknown" };
   if (chosen === "mixed")
-    return { state: "mixed", safetyClass: null, pressureClass: null, note: "Found to be a mixture on site." };
+    return { state: "mixed", safetyClass: null, pressureClass: null, note: cannotDoWords.foundAMixture };
   const known = typeof chosen === "string" ? findRefrigerant(chosen) : undefined;
   if (!known) return null;
   const { name, safetyClass, pressureClass } = known;
@@ -182,20 +184,20 @@ function refrigerantFact(chosen: unknown) {
 function verbOf(way: WayOut): string {
   switch (way.kind) {
     case "skip":
-      return "Leave the step out";
+      return cannotDoWords.leaveTheStepOut;
     case "override":
-      return "Ask the supervisor";
+      return cannotDoWords.askTheSupervisor;
     case "left":
-      return "Leave for today";
+      return cannotDoWords.leaveForToday;
     case "opened":
-      return "Record the opening";
+      return cannotDoWords.recordTheOpening;
     case "kind":
-      return "Set the kind of job";
+      return cannotDoWords.setTheKindOfJob;
     case "refrigerant":
-      return "Record the refrigerant";
+      return cannotDoWords.recordTheRefrigerant;
     case "criteria":
-      return "Use the maker's criteria";
+      return cannotDoWords.useTheMakersCriteria;
     case "note":
-      return "Keep the note";
+      return cannotDoWords.keepTheNote;
   }
 }

@@ -4,6 +4,7 @@ import { useState } from "react";
 import { Button } from "@/components/ui/button";
 import { Sheet } from "@/components/ui/dialog";
 import type { EntryContent, StepId } from "@/lib/hvac/procedure";
+import { cannotDoWords } from "@/lib/words/en/cannot-do";
 import { CannotDoForm, type WayOut } from "./cannot-do-form";
 import { useJobHere } from "./job-context";
 import { listWaysOut } from "./ways-out";
@@ -26,11 +27,11 @@ export function CannotDo({ step }: { step: StepId }) {
   return (
     <Sheet
       side="bottom"
-      title={way ? way.title : "Cannot do this"}
-      lead={way ? way.lead : "Choose what is so. It is written into the job's log."}
+      title={way ? way.title : cannotDoWords.cannotDoThis}
+      lead={way ? way.lead : cannotDoWords.chooseWhatIsSo}
       open={open}
       onOpenChange={change}
-      trigger={<Button>Cannot do this</Button>}
+      trigger={<Button>{cannotDoWords.cannotDoThis}</Button>}
     >
       {way ? (
         <CannotDoForm way={way} step={step} onRecord={record} onBack={() => setWay(null)} />

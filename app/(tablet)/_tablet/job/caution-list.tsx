@@ -4,6 +4,7 @@ import { Callout } from "@/components/ui/notices";
 import type { SafetyClass } from "@/lib/hvac";
 import type { StepId } from "@/lib/hvac/procedure";
 import { cautionsFor, DEFERRAL_LINE } from "@/lib/hvac/rulebook";
+import { jobWords } from "@/lib/words/en/job";
 import { useJobHere } from "./job-context";
 
 const SHOWN = 3;
@@ -19,9 +20,7 @@ export function CautionList({ step }: { step: StepId }) {
   if (cautions.length === 0) return null;
   const [first, rest] = [cautions.slice(0, SHOWN), cautions.slice(SHOWN)];
   return (
-    <Callout
-      title={safetyClass ? `Cautions, safety class ${safetyClass}` : "Cautions, safety class not known: all of them"}
-    >
+    <Callout title={safetyClass ? jobWords.cautions(safetyClass) : jobWords.cautionsOfAllClasses}>
       <ul className="grid list-disc gap-1 pl-5">
         {first.map((caution) => (
           <li key={caution.id}>{caution.text}</li>
@@ -30,7 +29,7 @@ export function CautionList({ step }: { step: StepId }) {
       {rest.length > 0 && (
         <details className="mt-1">
           <summary className="flex min-h-(--control) cursor-pointer items-center font-semibold text-action">
-            {rest.length} more
+            {jobWords.more(rest.length)}
           </summary>
           <ul className="grid list-disc gap-1 pl-5">
             {rest.map((caution) => (

@@ -7,6 +7,8 @@ import { Facts, Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
 import type { Missing } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
+import { closingWords } from "@/lib/words/en/closing";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { CertificateButton } from "../certificate/certificate-button";
 import { useUnits } from "../units/unit-choices";
 import { CannotDo } from "./cannot-do";
@@ -31,10 +33,10 @@ export function ClosingScreen() {
   }
   const closed = state.status === "closed";
   const sentence = closed
-    ? "The job is closed."
+    ? closingWords.theJobIsClosed
     : missing.length === 0
-      ? "Everything is proven: close the job."
-      : `The job cannot close yet: ${missing.length === 1 ? "one thing is" : `${missing.length} things are`} missing.`;
+      ? closingWords.everythingIsProven
+      : closingWords.thingsMissing(missing.length);
   return (
     <StepFrame
       sentence={sentence}
@@ -42,8 +44,8 @@ export function ClosingScreen() {
         closed ? undefined : (
           <>
             {missing.length === 0 ? (
-              <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void close()}>
-                Close the job
+              <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void close()}>
+                {closingWords.closeTheJob}
               </Button>
             ) : (
               <Button
@@ -51,7 +53,7 @@ export function ClosingScreen() {
                 disabled={state.openStep === null}
                 onClick={() => state.openStep && choose(state.openStep)}
               >
-                {state.openStep ? `Go to: ${stepName(state.openStep)}` : "Not closable yet"}
+                {state.openStep ? closingWords.goTo(stepName(state.openStep)) : closingWords.notClosableYet}
               </Button>
             )}
             <CannotDo step="records" />
@@ -61,42 +63,41 @@ export function ClosingScreen() {
     >
       {problems.length > 0 && (
         <p role="alert" className="font-medium text-refused">
-          The closing entry could not be written: {problems.map(({ path, message }) => `${path} ${message}`).join("; ")}
+          {closingWords.couldNotBeWritten(problems.map(({ path, message }) => `${path} ${message}`).join("; "))}
         </p>
       )}
-      {state.certificate === "stale" && (
-        <Banner kind="note">
-          Something was recorded after the job was closed. It is open again and its certificate is stale.
-        </Banner>
-      )}
+      {state.certificate === "stale" && <Banner kind="note">{closingWords.recordedAfterClosing}</Banner>}
       {missing.length > 0 && !closed && <MissingList missing={missing} />}
       {(closed || missing.length === 0) && <ProofStrength />}
       {closed && <CertificateButton />}
       {state.reviews.length > 0 && (
-        <Section title="A person has to decide">
+        <Section title={closingWords.aPersonHasToDecide}>
           <ul className="grid gap-2">
             {state.reviews.map((review) => (
               <li key={`${review.code} ${review.step}`}>
-                <StateMark state="needs-you" word={review.step ? stepName(review.step) : "The job"} /> {review.text}
+                <StateMark state="needs-you" word={review.step ? stepName(review.step) : closingWords.theJob} />{" "}
+                {review.text}
               </li>
             ))}
           </ul>
         </Section>
       )}
       {state.overrides.length > 0 && (
-        <Section title="Overrides">
+        <Section title={closingWords.overrides}>
           <ul className="grid gap-2">
             {state.overrides.map((override) => (
               <li key={override.ask}>
                 <StateMark {...overrideStanding(override.answer)} /> {stepName(override.step)}: {override.why}
-                {override.answerWhy && <span className="text-ink-soft"> Answer: {override.answerWhy}</span>}
+                {override.answerWhy && (
+                  <span className="text-ink-soft"> {closingWords.answer(override.answerWhy)}</span>
+                )}
               </li>
             ))}
           </ul>
         </Section>
       )}
       {state.alarms.length > 0 && (
-        <Callout kind="note" title="On the record of this job">
+        <Callout kind="note" title={closingWords.onTheRecord}>
           <ul className="grid list-disc gap-1 pl-5">
             {state.alarms.map((alarm) => (
               <li key={`${alarm.entry} ${alarm.code}`}>{alarm.text}</li>
@@ -104,11 +105,11 @@ export function ClosingScreen() {
           </ul>
         </Callout>
       )}
-      <Section title="Refrigerant of this job">
+      <Section title={closingWords.refrigerantOfThisJob}>
         <Facts
           items={[
-            { term: "Recovered", value: units.both("mass", state.mass.recoveredKg) },
-            { term: "Charged", value: units.both("mass", state.mass.chargedKg) },
+            { term: closingWords.recovered, value: units.both("mass", state.mass.recoveredKg) },
+            { term: closingWords.charged, value: units.both("mass", state.mass.chargedKg) },
           ]}
         />
       </Section>
@@ -120,7 +121,7 @@ export function ClosingScreen() {
 function MissingList({ missing }: { missing: readonly Missing[] }) {
   const { choose } = useJobHere();
   return (
-    <ul aria-label="What is missing" className="grid">
+    <ul aria-label={closingWords.whatIsMissing} className="grid">
       {missing.map((lack) => {
         const { step } = lack;
         return (
@@ -147,12 +148,12 @@ function MissingList({ missing }: { missing: readonly Missing[] }) {
 function overrideStanding(answer: "none" | "granted" | "refused" | "contested") {
   switch (answer) {
     case "none":
-      return { state: "waiting", word: "Asked, waiting" } as const;
+      return { state: "waiting", word: closingWords.askedWaiting } as const;
     case "granted":
-      return { state: "cannot-say", word: "Granted" } as const;
+      return { state: "cannot-say", word: closingWords.granted } as const;
     case "refused":
-      return { state: "refused", word: "Refused" } as const;
+      return { state: "refused", word: closingWords.refused } as const;
     case "contested":
-      return { state: "needs-you", word: "Two answers" } as const;
+      return { state: "needs-you", word: closingWords.twoAnswers } as const;
   }
 }

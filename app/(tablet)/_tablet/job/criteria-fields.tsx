@@ -2,6 +2,7 @@
 
 import { v7 } from "uuid";
 import type { EntryContent, StepId } from "@/lib/hvac/procedure";
+import { cannotDoWords } from "@/lib/words/en/cannot-do";
 import { type Draft, valueAt } from "../form/draft";
 import { Words } from "../form/fields";
 import { PadField } from "../form/pad-field";
@@ -12,12 +13,22 @@ export function CriteriaFields({ step }: { step: StepId }) {
     <>
       {step === "hold" && (
         <>
-          <PadField at="values.targetMicron" label="Start at or below" quantity="vacuum" usual={[100, 2000]} />
-          <PadField at="values.holdMinutes" label="Hold for" quantity="minutes" usual={[5, 60]} />
-          <PadField at="values.maxFinalMicron" label="End at or below" quantity="vacuum" usual={[250, 2600]} />
+          <PadField
+            at="values.targetMicron"
+            label={cannotDoWords.startAtOrBelow}
+            quantity="vacuum"
+            usual={[100, 2000]}
+          />
+          <PadField at="values.holdMinutes" label={cannotDoWords.holdFor} quantity="minutes" usual={[5, 60]} />
+          <PadField
+            at="values.maxFinalMicron"
+            label={cannotDoWords.endAtOrBelow}
+            quantity="vacuum"
+            usual={[250, 2600]}
+          />
           <PadField
             at="values.maxSteadyRiseMicronPerMin"
-            label="Steady rise at most, micron a minute"
+            label={cannotDoWords.steadyRiseAtMost}
             quantity="count"
             usual={[1, 10]}
           />
@@ -25,21 +36,21 @@ export function CriteriaFields({ step }: { step: StepId }) {
       )}
       {step === "evacuate" && (
         <>
-          <PadField at="values.targetMicron" label="Pump down to" quantity="vacuum" usual={[100, 2000]} />
-          <PadField at="values.dwellMinutes" label="Pump on after that for" quantity="minutes" mayBeUnknown />
+          <PadField at="values.targetMicron" label={cannotDoWords.pumpDownTo} quantity="vacuum" usual={[100, 2000]} />
+          <PadField at="values.dwellMinutes" label={cannotDoWords.pumpOnAfter} quantity="minutes" mayBeUnknown />
         </>
       )}
       {step === "pressure_test" && (
         <>
-          <PadField at="values.testPressureKPaGauge" label="Test pressure" quantity="gaugePressure" />
-          <PadField at="values.holdMinutes" label="Hold for" quantity="minutes" usual={[10, 1440]} />
-          <PadField at="values.maxLeakKPaPerHour" label="Loss at most, in an hour" quantity="kiloPascalStep" />
+          <PadField at="values.testPressureKPaGauge" label={cannotDoWords.testPressure} quantity="gaugePressure" />
+          <PadField at="values.holdMinutes" label={cannotDoWords.holdFor} quantity="minutes" usual={[10, 1440]} />
+          <PadField at="values.maxLeakKPaPerHour" label={cannotDoWords.lossAtMost} quantity="kiloPascalStep" />
         </>
       )}
       {step === "leak_check" && (
-        <PadField at="values.maxSensitivityGramPerYear" label="Detector at least as fine as" quantity="leakRate" />
+        <PadField at="values.maxSensitivityGramPerYear" label={cannotDoWords.detectorAtLeast} quantity="leakRate" />
       )}
-      <Words at="document" label="Document" hint="Name, number and page of the maker's instruction." />
+      <Words at="document" label={cannotDoWords.document} hint={cannotDoWords.documentHint} />
     </>
   );
 }

@@ -1,4 +1,5 @@
 import type { Entry } from "@/lib/hvac/procedure";
+import { recordWords } from "@/lib/words/en/record";
 
 /** What is wrong with one place of an entry. */
 export interface EntryProblem {
@@ -36,8 +37,8 @@ export async function requireWellFormed(): Promise<(entry: Entry) => void> {
 
 function problemWords(issue: { code: string; message: string; input?: unknown }): string {
   if (issue.code === "invalid_type" || issue.code === "invalid_value" || issue.code === "invalid_union")
-    return "Still to be answered.";
-  if (issue.code === "too_small") return "Still to be filled in, or too small.";
-  if (issue.code === "too_big") return "Larger than can be.";
+    return recordWords.stillToBeAnswered;
+  if (issue.code === "too_small") return recordWords.stillToBeFilledIn;
+  if (issue.code === "too_big") return recordWords.largerThanCanBe;
   return issue.message;
 }

@@ -1,36 +1,38 @@
 import type { Entry } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
+import { entriesWords } from "@/lib/words/en/entries";
+import { fieldsWords } from "@/lib/words/en/fields";
 
 /** One line that says what an entry is. */
 export function entryTitle(entry: Entry): string {
   switch (entry.kind) {
     case "job-opened":
-      return "Job opened";
+      return entriesWords.jobOpened;
     case "job-kind-set":
-      return "Kind of job set";
+      return entriesWords.kindOfJobSet;
     case "refrigerant-identified":
-      return "Refrigerant identified";
+      return entriesWords.refrigerantIdentified;
     case "criteria-replaced":
-      return "Criteria entered";
+      return entriesWords.criteriaEntered;
     case "work-agreed":
-      return "Agreed with the customer";
+      return entriesWords.agreedWithTheCustomer;
     case "step-recorded":
-      return `${stepName(entry.body.step)}${entry.supersedes ? ", corrected" : ""}`;
+      return entriesWords.step(stepName(entry.body.step), entry.supersedes !== undefined);
     case "step-skipped":
-      return `${stepName(entry.body.step)} left out`;
+      return entriesWords.stepLeftOut(stepName(entry.body.step));
     case "circuit-opened":
-      return "Circuit opened";
+      return entriesWords.circuitOpened;
     case "override-asked":
-      return `Override asked for: ${stepName(entry.body.step)}`;
+      return entriesWords.overrideAsked(stepName(entry.body.step));
     case "override-answered":
-      return entry.body.granted ? "Override granted" : "Override refused";
+      return entry.body.granted ? entriesWords.overrideGranted : entriesWords.overrideRefused;
     case "left-for-today":
-      return "Left for today";
+      return entriesWords.leftForToday;
     case "work-resumed":
-      return "Work resumed";
+      return entriesWords.workResumed;
     case "note":
-      return "Note";
+      return fieldsWords.note;
     case "job-closed":
-      return "Job closed";
+      return entriesWords.jobClosed;
   }
 }

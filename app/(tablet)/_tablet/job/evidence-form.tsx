@@ -7,6 +7,9 @@ import { TextArea } from "@/components/ui/text-input";
 import type { EntryContent, StepId, StepRecord } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { recordWords } from "@/lib/words/en/record";
+import { stepSentencesWords } from "@/lib/words/en/step-sentences";
 import { useDevice } from "../device/device-context";
 import { type Draft, evidenceOf } from "../form/draft";
 import { FormProvider } from "../form/form-context";
@@ -20,7 +23,6 @@ import { OpenElsewhere, StorageFull } from "./form-notices";
 import { useJobHere } from "./job-context";
 import { Preview } from "./preview";
 import { StepFrame } from "./step-frame";
-import { stepSentence } from "./step-sentences";
 
 export interface StepFormProps {
   /** The entry this one corrects; without it a new record is made. */
@@ -54,8 +56,8 @@ export function EvidenceForm(
   const { store, desk } = useDevice();
   const { job, choose } = useJobHere();
   const earlier = useMemo(() => earlierEvidence(), []);
-  const name = correcting ? `correct ${correcting}` : step;
-  const form = useDraft(job.id, name, () => earlier ?? props.blank());
+  const key = correcting ? `correct ${correcting}` : step;
+  const form = useDraft(job.id, key, () => earlier ?? props.blank());
   const [problems, setProblems] = useState<readonly EntryProblem[]>([]);
   const [why, setWhy] = useState("");
   const [pending, setPending] = useState(false);
@@ -67,14 +69,14 @@ export function EvidenceForm(
 
   if (form.draft === undefined)
     return (
-      <StepFrame sentence={stepSentence[step]}>
-        <LoadingLines lines={5} label="The step is being read from this device" />
+      <StepFrame sentence={stepSentencesWords[step]}>
+        <LoadingLines lines={5} label={recordWords.beingRead} />
       </StepFrame>
     );
   const { draft } = form;
   if (form.elsewhere)
     return (
-      <StepFrame sentence={stepSentence[step]}>
+      <StepFrame sentence={stepSentencesWords[step]}>
         <OpenElsewhere onTakeOver={form.takeOver} />
       </StepFrame>
     );
@@ -83,7 +85,7 @@ export function EvidenceForm(
 
   async function save() {
     if (correcting && why.trim() === "") {
-      setProblems([{ path: "why", message: "Say why it is corrected." }]);
+      setProblems([{ path: "why", message: recordWords.sayWhyItIsCorrected }]);
       return;
     }
     setPending(true);
@@ -109,13 +111,13 @@ export function EvidenceForm(
 
   return (
     <StepFrame
-      sentence={correcting ? `Correct: ${stepName(step)}` : stepSentence[step]}
+      sentence={correcting ? recordWords.correct(stepName(step)) : stepSentencesWords[step]}
       actions={
         <>
-          <Button kind="action" pending={pending} pendingWord="Saving here" onClick={() => void save()}>
-            {correcting ? "Save the correction" : props.verb}
+          <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
+            {correcting ? recordWords.saveTheCorrection : props.verb}
           </Button>
-          {props.onCancel ? <Button onClick={props.onCancel}>Back</Button> : props.cannotDo}
+          {props.onCancel ? <Button onClick={props.onCancel}>{fieldsWords.back}</Button> : props.cannotDo}
         </>
       }
     >
@@ -127,8 +129,8 @@ export function EvidenceForm(
         {correcting && (
           <div data-open-field={open.has("why") ? "" : undefined}>
             <TextArea
-              label="Why it is corrected"
-              hint="The first record stays in the log beside this one."
+              label={recordWords.whyItIsCorrected}
+              hint={recordWords.firstRecordStays}
               error={open.get("why")}
               value={why}
               maxLength={1000}
@@ -141,8 +143,7 @@ export function EvidenceForm(
       {problems.some(({ path }) => path === STORAGE) && <StorageFull />}
       {problems.length > 0 && problems.every(({ path }) => path !== STORAGE) && (
         <p role="alert" className="font-medium text-refused">
-          {problems.length === 1 ? "One thing is" : `${problems.length} things are`} still open above. Nothing was saved
-          yet; what you typed is kept.
+          {recordWords.stillOpenAbove(problems.length)}
           {problems.some(({ path }) => !isShown(path)) && ` (${problems.map(({ path }) => path).join(", ")})`}
         </p>
       )}

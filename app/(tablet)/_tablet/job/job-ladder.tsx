@@ -4,18 +4,19 @@ import { classNames } from "@/components/ui/class-names";
 import { StateShape, stateWord } from "@/components/ui/state-mark";
 import type { JobState, StepState } from "@/lib/hvac/procedure";
 import { STEP_IDS, type StepId, stepName } from "@/lib/hvac/procedure";
+import { jobWords } from "@/lib/words/en/job";
 
 export type Rung = StepId | "closing";
 export const RUNGS: readonly Rung[] = [...STEP_IDS, "closing"];
 
 export function rungName(rung: Rung): string {
-  return rung === "closing" ? "Close the job" : stepName(rung);
+  return rung === "closing" ? jobWords.closeTheJob : stepName(rung);
 }
 
 /** The procedure at the side: shapes alone where the tablet stands upright, names beside them where there is room. */
 export function JobLadder(props: { state: JobState; chosen: Rung; onChoose: (rung: Rung) => void }) {
   return (
-    <nav aria-label="Steps of this job" className="sticky top-16 max-h-[calc(100dvh-9rem)] overflow-y-auto">
+    <nav aria-label={jobWords.stepsOfThisJob} className="sticky top-16 max-h-[calc(100dvh-9rem)] overflow-y-auto">
       <ol className="grid">
         {RUNGS.map((rung) => {
           const { shape, word } = standingOf(props.state, rung);
@@ -50,10 +51,10 @@ export function JobLadder(props: { state: JobState; chosen: Rung; onChoose: (run
 
 function standingOf(state: JobState, rung: Rung) {
   if (rung === "closing") {
-    if (state.status === "closed") return { shape: "proven" as const, word: "Closed" };
+    if (state.status === "closed") return { shape: "proven" as const, word: jobWords.closed };
     return state.missingForClose.length === 0
-      ? { shape: "working" as const, word: "May close" }
-      : { shape: "waiting" as const, word: `${state.missingForClose.length} missing` };
+      ? { shape: "working" as const, word: jobWords.mayClose }
+      : { shape: "waiting" as const, word: jobWords.missing(state.missingForClose.length) };
   }
   const step = state.steps.find((each) => each.step === rung);
   return step ? { shape: step.status, word: stepWord(step) } : { shape: "waiting" as const, word: stateWord.waiting };
@@ -61,20 +62,20 @@ function standingOf(state: JobState, rung: Rung) {
 
 /** A step's standing in a word or two. */
 export function stepWord(step: StepState): string {
-  if (step.settledBy === "skip") return "Left out";
-  if (step.settledBy === "override") return "Overridden";
+  if (step.settledBy === "skip") return jobWords.leftOut;
+  if (step.settledBy === "override") return jobWords.overridden;
   switch (step.status) {
     case "proven":
-      return "Proven";
+      return jobWords.proven;
     case "working":
-      return "Now";
+      return jobWords.now;
     case "waiting":
-      return step.invalidated.length > 0 ? "Again" : "Waiting";
+      return step.invalidated.length > 0 ? jobWords.again : jobWords.waiting;
     case "needs-you":
-      return step.override === "asked" ? "Supervisor asked" : "Look at this";
+      return step.override === "asked" ? jobWords.supervisorAsked : jobWords.lookAtThis;
     case "refused":
-      return "Failed";
+      return jobWords.failed;
     case "cannot-say":
-      return "Not proven";
+      return jobWords.notProven;
   }
 }

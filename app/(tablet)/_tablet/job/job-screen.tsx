@@ -4,6 +4,7 @@ import { useSearchParams } from "next/navigation";
 import { useCallback, useEffect, useMemo } from "react";
 import { LoadingLines } from "@/components/ui/progress";
 import type { JobId } from "@/lib/ids";
+import { jobWords } from "@/lib/words/en/job";
 import { useDevice } from "../device/device-context";
 import { NothingKept } from "../fetch-notice";
 import { addressOf } from "../place";
@@ -20,11 +21,14 @@ export function JobScreen({ jobId }: { jobId: string }) {
   const { reading, refresh } = useJob(jobId as JobId);
   if (reading.at === "open") return <OpenJobScreen job={reading.job} />;
   return (
-    <ScreenFrame title="Job" back={{ href: addressOf(desk.slug, { screen: "today" }), label: "Back to today" }}>
+    <ScreenFrame
+      title={jobWords.job}
+      back={{ href: addressOf(desk.slug, { screen: "today" }), label: jobWords.backToToday }}
+    >
       {reading.at === "reading" ? (
-        <LoadingLines lines={6} label="The job is being read" />
+        <LoadingLines lines={6} label={jobWords.beingRead} />
       ) : (
-        <NothingKept what="This job" outcome={reading.outcome} onRetry={() => void refresh()} />
+        <NothingKept what={jobWords.thisJob} outcome={reading.outcome} onRetry={() => void refresh()} />
       )}
     </ScreenFrame>
   );

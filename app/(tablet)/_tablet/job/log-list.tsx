@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { Section } from "@/components/ui/section";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import type { LogEntry } from "@/lib/hvac/procedure";
+import { jobWords } from "@/lib/words/en/job";
 import { agreementWords } from "@/lib/work/agreement";
 import { useDevice } from "../device/device-context";
 import { clockWords, dayWords } from "../today/time-words";
@@ -27,20 +28,24 @@ export function LogList() {
           title: entryTitle(entry),
           detail: [
             detailOf(entry),
-            without.get(entry.id) && `Without effect: ${without.get(entry.id)}`,
-            entry.person !== desk.person && "by someone else",
+            withoutWords(without.get(entry.id)),
+            entry.person !== desk.person && jobWords.bySomeoneElse,
           ]
             .filter(Boolean)
             .join(" · "),
-          ...(entry.stamp === null && { state: "waiting" as const, stateWord: "Saved here" }),
+          ...(entry.stamp === null && { state: "waiting" as const, stateWord: jobWords.savedHere }),
         }),
       );
   }, [job.entries, job.state.withoutEffect, zone, desk.person]);
   return (
-    <Section title="The log">
-      <Timeline label="Entries of this job, newest first" happenings={happenings} />
+    <Section title={jobWords.theLog}>
+      <Timeline label={jobWords.entriesOfThisJob} happenings={happenings} />
     </Section>
   );
+}
+
+function withoutWords(why: string | undefined): string {
+  return why === undefined ? "" : jobWords.withoutEffect(why);
 }
 
 function detailOf(entry: LogEntry): string {

@@ -3,6 +3,7 @@
 import { useEffect, useState } from "react";
 import { StateMark } from "@/components/ui/state-mark";
 import type { EntryContent, StepId, StepState } from "@/lib/hvac/procedure";
+import { recordWords } from "@/lib/words/en/record";
 import { type Draft, evidenceOf } from "../form/draft";
 import { ask } from "../judging/ask";
 import { useJobHere } from "./job-context";
@@ -39,7 +40,7 @@ export function Preview({ step, draft }: { step: StepId; draft: Draft }) {
     : standing.missing.filter(({ code }) => code !== "not-proven");
   return (
     <section
-      aria-label="What this record will be worth"
+      aria-label={recordWords.worthOfThisRecord}
       className="grid gap-1 border-t border-hairline pt-3"
       aria-live="polite"
     >
@@ -47,10 +48,10 @@ export function Preview({ step, draft }: { step: StepId; draft: Draft }) {
         state={settles ? "proven" : standing.status === "refused" ? "refused" : "cannot-say"}
         word={
           settles
-            ? "This will settle the step"
+            ? recordWords.thisWillSettle
             : standing.status === "refused"
-              ? "This will fail the step"
-              : "This will not settle the step"
+              ? recordWords.thisWillFail
+              : recordWords.thisWillNotSettle
         }
       />
       {reasons.length > 0 && (

@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { Facts, Section } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import { judgeProof, proofFacts, type Strength } from "@/lib/hvac/procedure";
+import { closingWords } from "@/lib/words/en/closing";
 import { twoDigits } from "../steps/hold-judging";
 import { useUnits } from "../units/unit-choices";
 import { useJobHere } from "./job-context";
@@ -15,7 +16,7 @@ export function ProofStrength() {
   const proof = useMemo(() => judgeProof(proofFacts(job.state, job.entries)), [job.state, job.entries]);
   const { smallestLeakShownMicronPerMin: smallest, settlesHighMicron } = proof;
   return (
-    <Section title="Strength of the proof">
+    <Section title={closingWords.strengthOfTheProof}>
       <p className="text-title">
         <StateMark {...strengthMark(proof.strength)} />
       </p>
@@ -23,21 +24,21 @@ export function ProofStrength() {
         <ul className="grid list-disc gap-1 pl-6">
           {proof.reasons.map((reason) => (
             <li key={reason.code}>
-              {reason.text} <span className="text-ink-soft">({reason.atMost} at most)</span>
+              {reason.text} <span className="text-ink-soft">{closingWords.atMost(reason.atMost)}</span>
             </li>
           ))}
         </ul>
       ) : (
-        <p>Nothing in the record weakens it.</p>
+        <p>{closingWords.nothingWeakensIt}</p>
       )}
       <Facts
         items={[
           ...(smallest === null
             ? []
-            : [{ term: "Smallest leak it could have shown", value: `${twoDigits(smallest)} micron a minute` }]),
+            : [{ term: closingWords.smallestLeakShown, value: closingWords.micronAMinute(twoDigits(smallest)) }]),
           ...(settlesHighMicron === null
             ? []
-            : [{ term: "Settles below", value: units.words("vacuum", settlesHighMicron) }]),
+            : [{ term: closingWords.settlesBelow, value: units.words("vacuum", settlesHighMicron) }]),
         ]}
       />
     </Section>
@@ -47,12 +48,12 @@ export function ProofStrength() {
 function strengthMark(strength: Strength): { state: State; word: string } {
   switch (strength) {
     case "strong":
-      return { state: "proven", word: "Strong" };
+      return { state: "proven", word: closingWords.strong };
     case "fair":
-      return { state: "proven", word: "Fair" };
+      return { state: "proven", word: closingWords.fair };
     case "weak":
-      return { state: "needs-you", word: "Weak" };
+      return { state: "needs-you", word: closingWords.weak };
     case "none":
-      return { state: "refused", word: "None" };
+      return { state: "refused", word: closingWords.none };
   }
 }

@@ -5,6 +5,7 @@ import { Callout } from "@/components/ui/notices";
 import { Facts, Section } from "@/components/ui/section";
 import type { LogEntry, StepId } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
+import { jobWords } from "@/lib/words/en/job";
 import { EvidenceFacts } from "../steps/evidence-facts";
 import { clockWords, dayWords } from "../today/time-words";
 import { CannotDo } from "./cannot-do";
@@ -25,21 +26,21 @@ export function ReadStep(props: { step: StepId; onAgain: () => void; onCorrect: 
   const alarms = job.state.alarms.filter((alarm) => alarm.entry === entry?.id);
   return (
     <StepFrame
-      sentence={settled || closed ? `${stepName(step)} is settled.` : sentenceNow()}
+      sentence={settled || closed ? jobWords.settled(stepName(step)) : sentenceNow()}
       actions={
         closed ? undefined : (
           <>
             {settled ? (
               <Button kind="action" onClick={() => choose(next)}>
-                Go on: {rungName(next)}
+                {jobWords.goOn(rungName(next))}
               </Button>
             ) : next !== step && standing.status !== "cannot-say" ? (
               <Button kind="action" onClick={() => choose(next)}>
-                Go to: {rungName(next)}
+                {jobWords.goTo(rungName(next))}
               </Button>
             ) : (
               <Button kind="action" onClick={props.onAgain}>
-                Record it again
+                {jobWords.recordItAgain}
               </Button>
             )}
             <CannotDo step={step} />
@@ -49,39 +50,38 @@ export function ReadStep(props: { step: StepId; onAgain: () => void; onCorrect: 
     >
       <StepOutcome standing={standing} />
       {alarms.map((alarm) => (
-        <Callout key={alarm.code} kind="note" title="On the record">
+        <Callout key={alarm.code} kind="note" title={jobWords.onTheRecord}>
           {alarm.text}
         </Callout>
       ))}
       {entry && <Recorded entry={entry} />}
       {!closed && entry?.kind === "step-recorded" && (
         <div className="flex flex-wrap gap-3">
-          <Button onClick={props.onCorrect}>Correct this record</Button>
-          {settled && <Button onClick={props.onAgain}>Do the step again</Button>}
+          <Button onClick={props.onCorrect}>{jobWords.correctThisRecord}</Button>
+          {settled && <Button onClick={props.onAgain}>{jobWords.doTheStepAgain}</Button>}
         </div>
       )}
     </StepFrame>
   );
 
   function sentenceNow() {
-    return job.state.next.step === step ? job.state.next.text : `${stepName(step)} is recorded and not settled.`;
+    return job.state.next.step === step ? job.state.next.text : jobWords.recordedNotSettled(stepName(step));
   }
 }
 
 function Recorded({ entry }: { entry: LogEntry }) {
   const { job } = useJobHere();
   const zone = job.heading.job.site.timeZone;
-  const when = `${dayWords(entry.deviceAt, zone, Date.now())} ${clockWords(entry.deviceAt, zone)}, ${
-    entry.stamp ? "sent" : "saved here"
-  }`;
-  const why = entry.supersedes ? [{ term: "Corrected because", value: entry.supersedes.why }] : [];
+  const at = `${dayWords(entry.deviceAt, zone, Date.now())} ${clockWords(entry.deviceAt, zone)}`;
+  const when = jobWords.recordedWhen(at, entry.stamp !== null);
+  const why = entry.supersedes ? [{ term: jobWords.correctedBecause, value: entry.supersedes.why }] : [];
   return (
-    <Section title="What was recorded" lead={when}>
+    <Section title={jobWords.whatWasRecorded} lead={when}>
       {entry.kind === "step-recorded" && <EvidenceFacts record={entry.body} more={why} />}
       {entry.kind === "step-skipped" && (
-        <Facts items={[{ term: "Left out because", value: entry.body.grounds.statement }]} />
+        <Facts items={[{ term: jobWords.leftOutBecause, value: entry.body.grounds.statement }]} />
       )}
-      {entry.kind === "override-asked" && <Facts items={[{ term: "Asked because", value: entry.body.why }]} />}
+      {entry.kind === "override-asked" && <Facts items={[{ term: jobWords.askedBecause, value: entry.body.why }]} />}
     </Section>
   );
 }

@@ -1,6 +1,7 @@
 "use client";
 
 import type { ReactNode } from "react";
+import { jobWords } from "@/lib/words/en/job";
 import { useDevice } from "../device/device-context";
 import { addressOf } from "../place";
 import { ScreenFrame } from "../screen-frame";
@@ -14,11 +15,11 @@ export function StepFrame(props: { sentence: string; actions?: ReactNode; childr
   const { number, equipment, visits } = job.heading.job;
   const [visit] = visits;
   const back = visit
-    ? { href: addressOf(desk.slug, { screen: "visit", visitId: visit }), label: "Back to the visit" }
-    : { href: addressOf(desk.slug, { screen: "today" }), label: "Back to today" };
+    ? { href: addressOf(desk.slug, { screen: "visit", visitId: visit }), label: jobWords.backToTheVisit }
+    : { href: addressOf(desk.slug, { screen: "today" }), label: jobWords.backToToday };
   return (
     <ScreenFrame
-      title={`Job ${number}, ${equipment.name}`}
+      title={jobWords.jobAndUnit(number, equipment.name)}
       back={back}
       ladder={<JobLadder state={job.state} chosen={rung} onChoose={choose} />}
       actions={props.actions}

@@ -3,6 +3,7 @@
 import type { ReactNode } from "react";
 import { StateMark } from "@/components/ui/state-mark";
 import type { StepState } from "@/lib/hvac/procedure";
+import { jobWords } from "@/lib/words/en/job";
 import { stepWord } from "./job-ladder";
 
 /** How a step stands and why: its verdict's reasons, what is missing, what took it away. */
@@ -20,7 +21,7 @@ export function StepOutcome({ standing, children }: { standing: StepState; child
       )}
       {standing.invalidated.map((lost) => (
         <p key={lost.entry} className="text-ink-soft">
-          An earlier record no longer counts. {lost.text}
+          {jobWords.earlierNoLongerCounts(lost.text)}
         </p>
       ))}
       {children}

@@ -6,13 +6,14 @@ import { Banner } from "@/components/ui/notices";
 import { StateMark } from "@/components/ui/state-mark";
 import type { StepId } from "@/lib/hvac/procedure";
 import { findTemplate, stepName } from "@/lib/hvac/procedure";
+import { jobWords } from "@/lib/words/en/job";
+import { stepSentencesWords } from "@/lib/words/en/step-sentences";
 import { stepForms } from "../steps/step-forms";
 import { CannotDo } from "./cannot-do";
 import { stepOf, useJobHere } from "./job-context";
 import { stepWord } from "./job-ladder";
 import { ReadStep } from "./read-step";
 import { StepFrame } from "./step-frame";
-import { stepSentence } from "./step-sentences";
 
 /** One step: to be done, to be read, or waiting for what comes before it. */
 export function StepScreen({ step }: { step: StepId }) {
@@ -31,24 +32,22 @@ export function StepScreen({ step }: { step: StepId }) {
   if (lacks.length > 0)
     return (
       <StepFrame
-        sentence={`${stepName(step)} comes later.`}
+        sentence={jobWords.comesLater(stepName(step))}
         actions={
           <>
             {job.state.openStep && (
               <Button kind="action" onClick={() => choose(job.state.openStep as StepId)}>
-                Go to: {stepName(job.state.openStep)}
+                {jobWords.goTo(stepName(job.state.openStep))}
               </Button>
             )}
-            <Button onClick={() => setDoing("again")}>It has been done already</Button>
+            <Button onClick={() => setDoing("again")}>{jobWords.doneAlready}</Button>
           </>
         }
       >
         <StateMark state={standing.status} word={stepWord(standing)} />
-        <p>First: {lacks.map(stepName).join(", ")}.</p>
-        <p className="text-ink-soft">{stepSentence[step]}</p>
-        <Banner kind="note">
-          Something done out of order is recorded as it happened and raises an alarm. It proves nothing by itself.
-        </Banner>
+        <p>{jobWords.first(lacks.map(stepName).join(", "))}</p>
+        <p className="text-ink-soft">{stepSentencesWords[step]}</p>
+        <Banner kind="note">{jobWords.outOfOrder}</Banner>
       </StepFrame>
     );
   return <Form key="do" onDone={stopDoing} cannotDo={<CannotDo step={step} />} />;

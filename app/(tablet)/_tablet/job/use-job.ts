@@ -12,6 +12,7 @@ import {
   listJobEntries,
   writeEntry,
 } from "@/lib/sync/device";
+import { recordWords } from "@/lib/words/en/record";
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { useRefreshing } from "../device/use-page";
@@ -70,7 +71,7 @@ export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise
         await writeEntry(store, locks, desk, id, content, { check });
       } catch (cause) {
         if (cause instanceof EntryRefused) return cause.problems;
-        if (isStorageFull(cause)) return [{ path: STORAGE, message: "This tablet has no room left." }];
+        if (isStorageFull(cause)) return [{ path: STORAGE, message: recordWords.noRoom }];
         throw cause;
       }
       void navigator.storage?.persist?.();

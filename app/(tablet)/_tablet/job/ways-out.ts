@@ -1,26 +1,9 @@
 import type { StepId } from "@/lib/hvac/procedure";
-import { findTemplate, type SkipReason, stepName } from "@/lib/hvac/procedure";
+import { findTemplate, stepName } from "@/lib/hvac/procedure";
+import { cannotDoWords } from "@/lib/words/en/cannot-do";
 import type { WayOut } from "./cannot-do-form";
 import { stepOf } from "./job-context";
 import type { OpenJob } from "./use-job";
-
-const skipTitles: Record<Exclude<SkipReason, "other">, { title: string; lead: string; shown: string }> = {
-  "circuit-not-opened": {
-    title: "Leave it out: the circuit is not opened",
-    lead: "Only where nothing of the sealed circuit was touched.",
-    shown: "All seals and joints of the circuit are as they were",
-  },
-  "no-port-touched": {
-    title: "Leave it out: no gauge was fitted, no cap came off",
-    lead: "Only where every port cap stayed on.",
-    shown: "All caps are as they were",
-  },
-  "no-refrigerant-in-line-set": {
-    title: "Leave it out: there is no refrigerant in the line set",
-    lead: "Only where both service valves are still closed from the factory.",
-    shown: "Both service valves are closed",
-  },
-};
 
 /** What may be said instead of doing the step, by what this kind of job and this log allow. */
 export function listWaysOut(step: StepId, job: OpenJob): WayOut[] {
@@ -29,14 +12,14 @@ export function listWaysOut(step: StepId, job: OpenJob): WayOut[] {
   const ways: WayOut[] = [];
   if (settledBy === null) {
     for (const reason of template?.steps[step].skipReasons ?? []) {
-      if (reason !== "other") ways.push({ key: `skip ${reason}`, kind: "skip", reason, ...skipTitles[reason] });
+      if (reason !== "other") ways.push({ key: `skip ${reason}`, kind: "skip", reason, ...cannotDoWords.skip[reason] });
     }
     if (override === "may-ask" || override === "refused") {
       ways.push({
         key: "override",
         kind: "override",
-        title: "Ask a supervisor to allow going on without it",
-        lead: `Going on without "${stepName(step)}" counts as weak proof for good. Saved here now, answered when sent.`,
+        title: cannotDoWords.askASupervisorToAllow,
+        lead: cannotDoWords.goingOnWithout(stepName(step)),
       });
     }
   }
@@ -44,36 +27,36 @@ export function listWaysOut(step: StepId, job: OpenJob): WayOut[] {
     {
       key: "left",
       kind: "left",
-      title: "Leave the job for today",
-      lead: "The circuit is left holding nitrogen, valved off or charged, and tagged. The job stays open.",
+      title: cannotDoWords.leaveTheJob,
+      lead: cannotDoWords.leaveTheJobLead,
     },
     {
       key: "opened",
       kind: "opened",
-      title: "The circuit had to be opened again",
-      lead: "Takes the tightness tests, the evacuation and the hold back: they are done anew.",
+      title: cannotDoWords.openedAgain,
+      lead: cannotDoWords.openedAgainLead,
     },
     {
       key: "kind",
       kind: "kind",
-      title: "It is another kind of job",
-      lead: "Set the kind that fits what was found.",
+      title: cannotDoWords.anotherKind,
+      lead: cannotDoWords.anotherKindLead,
     },
     {
       key: "refrigerant",
       kind: "refrigerant",
-      title: "The refrigerant is another one",
-      lead: "Say what was identified, and how. Levels, cautions and checks follow it.",
+      title: cannotDoWords.anotherRefrigerant,
+      lead: cannotDoWords.anotherRefrigerantLead,
     },
   );
   if (step === "pressure_test" || step === "leak_check" || step === "evacuate" || step === "hold") {
     ways.push({
       key: "criteria",
       kind: "criteria",
-      title: "The maker's instruction asks for something else",
-      lead: "Replaces our default for this step, with the document it stands in. A looser one makes the proof fair at most.",
+      title: cannotDoWords.makersCriteria,
+      lead: cannotDoWords.makersCriteriaLead,
     });
   }
-  ways.push({ key: "note", kind: "note", title: "Write a note", lead: "Anything the next person should know." });
+  ways.push({ key: "note", kind: "note", title: cannotDoWords.writeANote, lead: cannotDoWords.writeANoteLead });
   return ways;
 }

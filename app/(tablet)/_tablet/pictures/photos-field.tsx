@@ -6,6 +6,8 @@ import { Section } from "@/components/ui/section";
 import { SelectField } from "@/components/ui/select-field";
 import type { AttachmentId } from "@/lib/ids";
 import { dropPicture, isStorageFull, keepPicture, type PictureReference } from "@/lib/sync/device";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { picturesWords } from "@/lib/words/en/pictures";
 import { useDevice } from "../device/device-context";
 import { useField } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -27,17 +29,17 @@ export function PhotosField({ subjects = [] }: { subjects?: readonly string[] })
     const added: Photo[] = [];
     const chosen = [...(files ?? [])].slice(0, MOST - photos.length);
     for (const [index, file] of chosen.entries()) {
-      setStanding(`Photo ${index + 1} of ${chosen.length} is being kept …`);
+      setStanding(picturesWords.beingKept(index + 1, chosen.length));
       const bytes = await shrinkPhoto(file);
       if (bytes === null) {
-        setStanding(`${file.name} is no photo this tablet can read.`);
+        setStanding(picturesWords.noPhoto(file.name));
         break;
       }
       try {
         added.push(await keepPicture(store, desk, job.id, bytes));
       } catch (cause) {
         if (!isStorageFull(cause)) throw cause;
-        setStanding("This tablet has no room left for a photo.");
+        setStanding(picturesWords.noRoom);
         break;
       }
     }
@@ -59,25 +61,30 @@ export function PhotosField({ subjects = [] }: { subjects?: readonly string[] })
   }
 
   return (
-    <Section title={photos.length === 0 ? "Photos" : `Photos, ${photos.length}`}>
+    <Section title={photos.length === 0 ? picturesWords.photos : picturesWords.photosSoFar(photos.length)}>
       {photos.length > 0 && (
         <ul className="flex flex-wrap gap-4">
           {photos.map(({ attachment, shows }, index) => (
             <li key={attachment} className="grid content-start gap-2">
-              <Picture id={attachment} job={job.id} alt={shows ? `Photo of ${shows}` : `Photo ${index + 1}`} />
+              <Picture
+                id={attachment}
+                job={job.id}
+                alt={shows ? picturesWords.photoOf(shows) : picturesWords.photo(index + 1)}
+              />
               {subjects.length > 0 && (
                 <SelectField
-                  label={`Photo ${index + 1} shows`}
+                  label={picturesWords.photoShows(index + 1)}
                   value={shows ?? ""}
                   choices={[
-                    { value: "", label: "The step as a whole" },
+                    { value: "", label: picturesWords.stepAsAWhole },
                     ...subjects.map((name) => ({ value: name, label: name })),
                   ]}
                   onChange={(event) => say(attachment, event.target.value)}
                 />
               )}
               <Button kind="plain" onClick={() => drop(attachment)}>
-                Take off<span className="sr-only"> photo {index + 1}</span>
+                {fieldsWords.takeOff}
+                <span className="sr-only"> {picturesWords.photoInSentence(index + 1)}</span>
               </Button>
             </li>
           ))}
@@ -85,12 +92,12 @@ export function PhotosField({ subjects = [] }: { subjects?: readonly string[] })
       )}
       {photos.length < MOST && (
         <div className="flex flex-wrap gap-3">
-          <PhotoButton word="Take a photo" camera onFiles={take} />
-          <PhotoButton word="From this tablet" onFiles={take} />
+          <PhotoButton word={picturesWords.takeAPhoto} camera onFiles={take} />
+          <PhotoButton word={picturesWords.fromThisTablet} onFiles={take} />
         </div>
       )}
       <p role="status" className="text-small text-ink-soft">
-        {standing ?? "Made smaller here; the place and the device a camera writes into a photo are taken out."}
+        {standing ?? picturesWords.madeSmaller}
       </p>
     </Section>
   );

@@ -5,6 +5,7 @@ import { Button } from "@/components/ui/button";
 import { FieldError } from "@/components/ui/field";
 import { TextInput } from "@/components/ui/text-input";
 import { dropPicture, keepPicture, type PictureReference } from "@/lib/sync/device";
+import { picturesWords } from "@/lib/words/en/pictures";
 import { useDevice } from "../device/device-context";
 import { useField } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -56,7 +57,7 @@ export function SignatureField({ at, label, of }: { at: string; label: string; o
       <div className="grid justify-items-start gap-2">
         <span className="font-semibold">{label}</span>
         <Picture id={kept.attachment} job={job.id} alt={label} />
-        <Button onClick={() => void again()}>Sign again</Button>
+        <Button onClick={() => void again()}>{picturesWords.signAgain}</Button>
       </div>
     );
   return (
@@ -68,7 +69,7 @@ export function SignatureField({ at, label, of }: { at: string; label: string; o
         width={WIDTH}
         height={HEIGHT}
         role="img"
-        aria-label="Where to sign by hand; the name can be typed below instead"
+        aria-label={picturesWords.signHere}
         className="aspect-3/1 w-full touch-none rounded-control border border-edge bg-white"
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId);
@@ -79,7 +80,7 @@ export function SignatureField({ at, label, of }: { at: string; label: string; o
         onPointerCancel={() => setLast(null)}
       />
       <TextInput
-        label="Or the name, typed"
+        label={picturesWords.orTheNameTyped}
         value={typed}
         maxLength={80}
         onChange={(event) => setTyped(event.target.value)}
@@ -87,7 +88,7 @@ export function SignatureField({ at, label, of }: { at: string; label: string; o
       <FieldError id={`${at}-signature`}>{field.problem}</FieldError>
       <div className="flex flex-wrap gap-3">
         <Button aria-disabled={!drawn && typed.trim() === ""} onClick={() => (drawn || typed.trim()) && void keep()}>
-          Keep this signature
+          {picturesWords.keepThisSignature}
         </Button>
         <Button
           kind="plain"
@@ -97,7 +98,7 @@ export function SignatureField({ at, label, of }: { at: string; label: string; o
             setTyped("");
           }}
         >
-          Clear
+          {picturesWords.clear}
         </Button>
       </div>
     </div>
@@ -140,5 +141,5 @@ function writeName(canvas: HTMLCanvasElement, name: string) {
   pen.font = "64px serif";
   pen.fillText(name, 40, HEIGHT * 0.6, WIDTH - 80);
   pen.font = "24px sans-serif";
-  pen.fillText("typed on the tablet", 40, HEIGHT * 0.85);
+  pen.fillText(picturesWords.typedOnTheTablet, 40, HEIGHT * 0.85);
 }

@@ -2,6 +2,8 @@
 
 import { Section } from "@/components/ui/section";
 import { planCharge } from "@/lib/hvac";
+import { chargeWords } from "@/lib/words/en/charge";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { valueAt } from "../form/draft";
 import { OneOf, YesNo } from "../form/fields";
 import { useField, useForm } from "../form/form-context";
@@ -17,15 +19,15 @@ export function ChargeBasis() {
   const { circuit } = job.state;
   const fullKg = circuit?.fullChargeKg;
   return (
-    <Section title="How much">
+    <Section title={chargeWords.howMuch}>
       <OneOf
         at="basis.by"
-        label="Charged by"
+        label={chargeWords.chargedBy}
         columns={3}
         options={[
-          { value: "nameplate", label: "The nameplate" },
-          { value: "factory-and-line-set", label: "Factory charge and line set" },
-          { value: "replace-removed", label: "What was taken out" },
+          { value: "nameplate", label: chargeWords.theNameplate },
+          { value: "factory-and-line-set", label: chargeWords.factoryChargeAndLine },
+          { value: "replace-removed", label: chargeWords.whatWasTaken },
         ]}
         onChoose={(chosen) =>
           set(
@@ -43,34 +45,34 @@ export function ChargeBasis() {
           )
         }
       />
-      {by === "nameplate" && <PadField at="basis.chargeKg" label="Charge on the nameplate" quantity="mass" />}
+      {by === "nameplate" && <PadField at="basis.chargeKg" label={chargeWords.chargeOnTheNameplate} quantity="mass" />}
       {by === "replace-removed" && (
         <PadField
           at="basis.removedKg"
-          label="Taken out or lost"
-          hint="As weighed at recovery on this job."
+          label={chargeWords.takenOutOrLost}
+          hint={chargeWords.asWeighedAtRecovery}
           quantity="mass"
         />
       )}
       {by === "factory-and-line-set" && (
         <>
           <div className="grid gap-3 wide:grid-cols-2">
-            <PadField at="basis.factoryChargeKg" label="Factory charge" quantity="mass" />
-            <PadField at="basis.lineLengthM" label="Line length" quantity="lineLength" usual={[1, 60]} />
+            <PadField at="basis.factoryChargeKg" label={chargeWords.factoryCharge} quantity="mass" />
+            <PadField at="basis.lineLengthM" label={chargeWords.lineLength} quantity="lineLength" usual={[1, 60]} />
             <PadField
               at="basis.lineRateKgPerM"
-              label="For each length of line"
-              hint="From the maker's table for this liquid line."
+              label={chargeWords.forEachLength}
+              hint={chargeWords.fromTheMakersTable}
               quantity="massPerLength"
             />
             <PadField
               at="basis.factoryLineAllowanceKg"
-              label="The factory allowed for the line"
-              hint="As a mass: allowed length times the rate."
+              label={chargeWords.theFactoryAllowed}
+              hint={chargeWords.asAMassAllowed}
               quantity="mass"
             />
           </div>
-          <YesNo at="basis.factoryChargeInUnit" label="The factory charge is in the unit already" />
+          <YesNo at="basis.factoryChargeInUnit" label={chargeWords.theFactoryChargeIsInTheUnit} />
           <DrierAdder />
         </>
       )}
@@ -92,17 +94,17 @@ function DrierAdder() {
             className="min-h-(--control) px-4 font-semibold text-action"
             onClick={() => set(adders.filter((_, at) => at !== index))}
           >
-            Take off
+            {fieldsWords.takeOff}
           </button>
         </div>
       ))}
-      {!adders.some(({ what }) => what === "Field drier") && (
+      {!adders.some(({ what }) => what === chargeWords.fieldDrier) && (
         <button
           type="button"
           className="min-h-(--control) justify-self-start font-semibold text-action underline-offset-4 hover:underline"
-          onClick={() => set([...adders, { what: "Field drier", addKg: 0 }])}
+          onClick={() => set([...adders, { what: chargeWords.fieldDrier, addKg: 0 }])}
         >
-          Add for a field drier
+          {chargeWords.addForAField}
         </button>
       )}
     </div>
@@ -122,10 +124,10 @@ function Sum() {
   let toWeighKg: number | null = null;
   if (basis.by === "nameplate" && typeof basis.chargeKg === "number") {
     toWeighKg = basis.chargeKg;
-    lines = [["Nameplate", mass(basis.chargeKg)]];
+    lines = [[chargeWords.nameplate, mass(basis.chargeKg)]];
   } else if (basis.by === "replace-removed" && typeof basis.removedKg === "number") {
     toWeighKg = basis.removedKg;
-    lines = [["Taken out", mass(basis.removedKg)]];
+    lines = [[chargeWords.takenOut, mass(basis.removedKg)]];
   } else if (basis.by === "factory-and-line-set") {
     const { factoryChargeKg, lineLengthM, lineRateKgPerM, factoryLineAllowanceKg, factoryChargeInUnit } = basis;
     const numbers = [factoryChargeKg, lineLengthM, lineRateKgPerM, factoryLineAllowanceKg];
@@ -138,22 +140,22 @@ function Sum() {
       included: { massKg: allowance },
       addersKg: adders.map(({ addKg }) => addKg),
     });
-    if (!plan.ok) return <p className="font-medium text-refused">These numbers make no charge: check them.</p>;
+    if (!plan.ok) return <p className="font-medium text-refused">{chargeWords.theseNumbersMake}</p>;
     toWeighKg = factoryChargeInUnit === true ? plan.value.adjustmentKg : plan.value.totalKg;
     lines = [
-      ...(factoryChargeInUnit === true ? [] : ([["Factory charge", mass(factory)]] as const)),
+      ...(factoryChargeInUnit === true ? [] : ([[chargeWords.factoryCharge, mass(factory)]] as const)),
       [
-        `Line, ${units.words("lineLength", length)} × ${units.words("massPerLength", rate)}`,
+        chargeWords.line(units.words("lineLength", length), units.words("massPerLength", rate)),
         `+ ${mass(rate * length)}`,
       ],
-      ["Allowed for the line by the factory", `− ${mass(allowance)}`],
+      [chargeWords.allowedForTheLine, `− ${mass(allowance)}`],
       ...adders.map(({ what, addKg }) => [what, `+ ${mass(addKg)}`] as const),
     ];
   }
   if (!lines || toWeighKg === null) return null;
   return (
     <table className="w-full">
-      <caption className="sr-only">The charge as a sum</caption>
+      <caption className="sr-only">{chargeWords.theCharge}</caption>
       <tbody>
         {lines.map(([term, value]) => (
           <tr key={term} className="border-b border-hairline">
@@ -165,14 +167,14 @@ function Sum() {
         ))}
         <tr className="border-b-2 border-ink font-semibold">
           <th scope="row" className="py-1.5 text-left">
-            To weigh in
+            {chargeWords.toWeighIn}
           </th>
           <td className="py-1.5 text-right font-mono">{mass(toWeighKg)}</td>
         </tr>
         {before !== 0 && (
           <tr className="border-b border-hairline">
             <th scope="row" className="py-1.5 text-left font-normal">
-              Weighed in before
+              {chargeWords.weighedInBefore}
             </th>
             <td className="py-1.5 text-right font-mono">{mass(before)}</td>
           </tr>
@@ -180,7 +182,7 @@ function Sum() {
         {weighed !== null && (
           <tr>
             <th scope="row" className="py-1.5 text-left font-normal">
-              Still to go
+              {chargeWords.stillToGo}
             </th>
             <td className="py-1.5 text-right font-mono">{mass(toWeighKg - before - weighed)}</td>
           </tr>

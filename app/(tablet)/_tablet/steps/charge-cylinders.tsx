@@ -4,6 +4,7 @@ import { useEffect } from "react";
 import { Button } from "@/components/ui/button";
 import { SelectField } from "@/components/ui/select-field";
 import { TextInput } from "@/components/ui/text-input";
+import { cylindersWords } from "@/lib/words/en/cylinders";
 import { useField } from "../form/form-context";
 import { PadField } from "../form/pad-field";
 import { useJobHere } from "../job/job-context";
@@ -35,27 +36,27 @@ export function ChargeCylinders() {
         <div key={weighing.cylinderId ?? `other ${index}`} className="grid gap-3 border-l-3 border-edge pl-4">
           <div className="flex items-center justify-between gap-3">
             <p className="font-semibold">
-              {weighing.cylinderId ? weighing.label : "Another cylinder"}
+              {weighing.cylinderId ? weighing.label : cylindersWords.anotherCylinder}
               {weighing.refrigerant && <span className="font-normal text-ink-soft"> {weighing.refrigerant}</span>}
             </p>
             <Button kind="plain" onClick={() => set(weighings.filter((_, at) => at !== index))}>
-              Take off the list
+              {cylindersWords.takeOffTheList}
             </Button>
           </div>
           {weighing.cylinderId === null && <Label at={`cylinders.${index}.label`} />}
           <div className="grid gap-3 wide:grid-cols-2">
-            <PadField at={`cylinders.${index}.grossBeforeKg`} label="Gross before" quantity="mass" />
-            <PadField at={`cylinders.${index}.grossAfterKg`} label="Gross now or after" quantity="mass" />
+            <PadField at={`cylinders.${index}.grossBeforeKg`} label={cylindersWords.grossBefore} quantity="mass" />
+            <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>
         </div>
       ))}
       <SelectField
-        label="Put a cylinder on the scale"
-        emptyChoice="Choose a cylinder"
+        label={cylindersWords.putACylinder}
+        emptyChoice={cylindersWords.chooseACylinder}
         value=""
         choices={[
           ...unused.map(({ id, label, refrigerant }) => ({ value: id, label: `${label}, ${refrigerant ?? "empty"}` })),
-          { value: "other", label: "One that is not in the register" },
+          { value: "other", label: cylindersWords.oneThat },
         ]}
         onChange={(event) => {
           const chosen = unused.find(({ id }) => id === event.target.value);
@@ -72,7 +73,12 @@ export function ChargeCylinders() {
 function Label({ at }: { at: string }) {
   const { value, set, problem } = useField<string>(at);
   return (
-    <TextInput label="Number on it" error={problem} value={value ?? ""} onChange={(event) => set(event.target.value)} />
+    <TextInput
+      label={cylindersWords.numberOnIt}
+      error={problem}
+      value={value ?? ""}
+      onChange={(event) => set(event.target.value)}
+    />
   );
 }
 

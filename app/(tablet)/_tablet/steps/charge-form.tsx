@@ -2,6 +2,8 @@
 
 import { Callout } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
+import { chargeWords } from "@/lib/words/en/charge";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { type Draft, valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -23,7 +25,7 @@ export function ChargeForm(props: StepFormProps) {
     note: null,
   });
   return (
-    <EvidenceForm {...props} step="break_and_charge" blank={blank} verb="Record the charge">
+    <EvidenceForm {...props} step="break_and_charge" blank={blank} verb={chargeWords.recordTheCharge}>
       <Fields />
     </EvidenceForm>
   );
@@ -36,59 +38,59 @@ function Fields() {
     <>
       <OneOf
         at="brokenWith"
-        label="The vacuum was broken with"
+        label={chargeWords.theVacuumWasBroken}
         options={[
-          { value: "refrigerant-vapour", label: "Refrigerant vapour" },
-          { value: "metered-liquid", label: "Liquid, metered in", detail: "blends leave the cylinder as liquid" },
-          { value: "factory-charge", label: "The factory charge", detail: "service valves opened" },
-          { value: "own-receiver", label: "The system's own receiver", detail: "after a pump-down" },
-          { value: "nitrogen", label: "Nitrogen" },
-          { value: "air", label: "Air" },
+          { value: "refrigerant-vapour", label: chargeWords.refrigerantVapour },
+          { value: "metered-liquid", label: chargeWords.liquidMeteredIn, detail: chargeWords.blendsLeaveTheCylinder },
+          { value: "factory-charge", label: chargeWords.theFactoryCharge, detail: chargeWords.serviceValvesOpened },
+          { value: "own-receiver", label: chargeWords.theSystemsOwnReceiver, detail: chargeWords.afterAPumpDown },
+          { value: "nitrogen", label: chargeWords.nitrogen },
+          { value: "air", label: fieldsWords.air },
         ]}
       />
       {(draft.brokenWith === "air" || draft.brokenWith === "nitrogen") && (
-        <Callout kind="note" title="The evacuation is lost">
-          The circuit is evacuated and held again before it is charged.
+        <Callout kind="note" title={chargeWords.theEvacuationIsLost}>
+          {chargeWords.theCircuitIsEvacuated}
         </Callout>
       )}
-      <YesNo at="compressorOffUnderVacuum" label="The compressor stayed dead under vacuum" />
+      <YesNo at="compressorOffUnderVacuum" label={chargeWords.theCompressorStayedDead} />
       <ChargeBasis />
-      <Section title="On the scale">
-        <ToolChoice at="scale" kind="scale" label="Scale" fill={scaleFacts} />
-        <PadField at="scale.resolutionKg" label="Smallest step of the scale" quantity="mass" usual={[0.001, 0.1]} />
+      <Section title={chargeWords.onTheScale}>
+        <ToolChoice at="scale" kind="scale" label={chargeWords.scale} fill={scaleFacts} />
+        <PadField at="scale.resolutionKg" label={chargeWords.smallestStep} quantity="mass" usual={[0.001, 0.1]} />
         <ChargeCylinders />
         <PadField
           at="weighedInKg"
-          label="Net mass into the circuit"
-          hint="Filled from the cylinders above. Below zero when it was taken out."
+          label={chargeWords.netMassInto}
+          hint={chargeWords.filledFromTheCylinders}
           quantity="signedMass"
         />
       </Section>
       {job.state.flammable && (
-        <Section title="For a flammable refrigerant">
-          <PadField at="flammable.chargeLimitKg" label="Charge limit for this room" quantity="mass" />
+        <Section title={fieldsWords.forAFlammableRefrigerant}>
+          <PadField at="flammable.chargeLimitKg" label={chargeWords.chargeLimit} quantity="mass" />
           <Words
             at="flammable.chargeLimitFrom"
-            label="The limit stands in"
-            hint="The maker's instruction or the product's listing."
+            label={chargeWords.theLimitStands}
+            hint={chargeWords.theMakersInstruction}
           />
-          <PadField at="flammable.roomAreaM2" label="Room area" quantity="areaM2" mayBeUnknown />
+          <PadField at="flammable.roomAreaM2" label={chargeWords.roomArea} quantity="areaM2" mayBeUnknown />
           <OneOf
             at="flammable.mountingHeight"
-            label="The unit is mounted"
+            label={chargeWords.theUnitIsMounted}
             columns={2}
             options={[
-              { value: "floor", label: "On the floor" },
-              { value: "window", label: "At a window" },
-              { value: "wall", label: "On the wall" },
-              { value: "ceiling", label: "On the ceiling" },
+              { value: "floor", label: chargeWords.onTheFloor },
+              { value: "window", label: chargeWords.atAWindow },
+              { value: "wall", label: chargeWords.onTheWall },
+              { value: "ceiling", label: chargeWords.onTheCeiling },
             ]}
           />
-          <YesNo at="flammable.scaleGrounded" label="Scale and cylinder grounded" />
-          <YesNo at="flammable.hosesPurged" label="Hoses purged with nitrogen" />
+          <YesNo at="flammable.scaleGrounded" label={chargeWords.scaleAndCylinderGrounded} />
+          <YesNo at="flammable.hosesPurged" label={chargeWords.hosesPurgedWithNitrogen} />
         </Section>
       )}
-      {valueAt(draft, "basis.by") !== undefined && <Words at="note" label="Note" optional long />}
+      {valueAt(draft, "basis.by") !== undefined && <Words at="note" label={fieldsWords.note} optional long />}
     </>
   );
 }

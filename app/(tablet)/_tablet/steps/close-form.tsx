@@ -1,6 +1,8 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
+import { closeWords } from "@/lib/words/en/close";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 
@@ -8,36 +10,36 @@ const blank = () => ({ portLeakCheck: {}, photos: [], note: null });
 
 export function CloseForm(props: StepFormProps) {
   return (
-    <EvidenceForm {...props} step="close" blank={blank} verb="Record cores and caps">
-      <Section title="Ports">
-        <YesNo at="coresIn" label="Valve cores back in" />
-        <YesNo at="capsWithSealsFitted" label="Caps on, with their seals" />
-        <YesNo at="capsTightened" label="Caps tightened" hint="To the maker's torque." />
+    <EvidenceForm {...props} step="close" blank={blank} verb={closeWords.recordCoresAndCaps}>
+      <Section title={closeWords.ports}>
+        <YesNo at="coresIn" label={closeWords.valveCoresBack} />
+        <YesNo at="capsWithSealsFitted" label={closeWords.capsOnWithTheir} />
+        <YesNo at="capsTightened" label={closeWords.capsTightened} hint={closeWords.toTheMakersTorque} />
       </Section>
-      <Section title="Leak check of the ports">
+      <Section title={closeWords.leakCheck}>
         <OneOf
           at="portLeakCheck.method"
-          label="Method"
+          label={closeWords.method}
           options={[
-            { value: "bubbles", label: "Bubbles" },
-            { value: "electronic", label: "Electronic" },
-            { value: "ultrasonic", label: "Ultrasonic" },
-            { value: "other", label: "Another" },
+            { value: "bubbles", label: closeWords.bubbles },
+            { value: "electronic", label: closeWords.electronic },
+            { value: "ultrasonic", label: closeWords.ultrasonic },
+            { value: "other", label: closeWords.another },
           ]}
         />
-        <Words at="portLeakCheck.instrument" label="Instrument or solution" />
+        <Words at="portLeakCheck.instrument" label={fieldsWords.instrumentOrSolution} />
         <OneOf
           at="portLeakCheck.result"
-          label="Result"
+          label={closeWords.result}
           columns={3}
           options={[
-            { value: "tight", label: "Tight" },
-            { value: "leaking", label: "Leaks" },
-            { value: "not-done", label: "Not done" },
+            { value: "tight", label: closeWords.tight },
+            { value: "leaking", label: closeWords.leaks },
+            { value: "not-done", label: closeWords.notDone },
           ]}
         />
       </Section>
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </EvidenceForm>
   );
 }

@@ -2,6 +2,8 @@
 
 import { Section } from "@/components/ui/section";
 import { criteriaInForce, nitrogenSweepsAsked } from "@/lib/hvac/procedure";
+import { evacuateWords } from "@/lib/words/en/evacuate";
+import { fieldsWords } from "@/lib/words/en/fields";
 import type { Draft } from "../form/draft";
 import { Moment, OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -41,7 +43,7 @@ export function EvacuateForm(props: StepFormProps) {
       blank={blank}
       carry={(evidence) => ({ ...evidence, record: emptyRecord, source: "typed" })}
       finish={finish}
-      verb="Record the evacuation"
+      verb={evacuateWords.recordTheEvacuation}
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
@@ -60,50 +62,54 @@ function Fields({ correcting }: { correcting: boolean }) {
     <>
       <div className="grid gap-1 border-l-3 border-edge bg-sunk px-4 py-3">
         <p>
-          Pump down to <strong className="font-mono">{units.both("vacuum", targetMicron)}</strong>
-          {criteria?.values.dwellMinutes ? `, then ${criteria.values.dwellMinutes} min more` : ""}.
-          {sweepsAsked > 0 && ` Before that, ${sweepsAsked} nitrogen sweeps.`}
-          {state.dryAgain && " The last hold found water: pumping alone does not answer that."}
+          {evacuateWords.pumpDownTo(
+            <strong key="target" className="font-mono">
+              {units.both("vacuum", targetMicron)}
+            </strong>,
+            criteria?.values.dwellMinutes,
+          )}
+          {sweepsAsked > 0 && ` ${evacuateWords.beforeThatSweeps(sweepsAsked)}`}
+          {state.dryAgain && ` ${evacuateWords.theLastHoldFoundWater}`}
         </p>
         <p className="text-small text-ink-soft">{criteria?.sources.join("; ")}</p>
       </div>
-      <YesNo at="coresOut" label="Valve cores out" hint="A core left in is most of the resistance." />
+      <YesNo at="coresOut" label={evacuateWords.valveCoresOut} hint={evacuateWords.coreLeftIn} />
       <OneOf
         at="gauge.location"
-        label="The gauge sits"
+        label={evacuateWords.theGaugeSits}
         options={[
-          { value: "system", label: "On the system, far from the pump" },
-          { value: "pump", label: "At the pump", detail: "proves nothing about the circuit" },
+          { value: "system", label: evacuateWords.onTheSystem },
+          { value: "pump", label: evacuateWords.atThePump, detail: evacuateWords.provesNothingAbout },
         ]}
       />
       <OneOf
         at="oil"
-        label="Pump oil"
+        label={evacuateWords.pumpOil}
         columns={3}
         options={[
-          { value: "fresh", label: "Fresh" },
-          { value: "clear", label: "Clear" },
-          { value: "cloudy", label: "Milky", detail: "holds water: change it" },
-          { value: "dark", label: "Dark", detail: "worn or acid: change it" },
-          { value: "not-looked", label: "Not looked at" },
+          { value: "fresh", label: evacuateWords.fresh },
+          { value: "clear", label: evacuateWords.clear },
+          { value: "cloudy", label: evacuateWords.milky, detail: evacuateWords.holdsWaterChange },
+          { value: "dark", label: evacuateWords.dark, detail: evacuateWords.wornOrAcidChange },
+          { value: "not-looked", label: evacuateWords.notLookedAt },
         ]}
       />
       {(sweepsAsked > 0 || ((draft.sweeps ?? []) as unknown[]).length > 0 || draft._sweeping === true) && (
         <Sweeps asked={sweepsAsked} />
       )}
       {!correcting && (
-        <Section title="Pumping">
+        <Section title={evacuateWords.pumping}>
           <TimedReadings
             vacuum
-            startWord="Pump running: first reading"
+            startWord={evacuateWords.pumpRunningFirstReading}
             nextDueS={(lastS) => (lastS < 0 ? 0 : lastS < 600 ? lastS + 120 : lastS + 300)}
-            parts={[{ key: "micron", label: "Vacuum gauge", quantity: "vacuum", usual: [50, 760_000] }]}
+            parts={[{ key: "micron", label: fieldsWords.vacuumGauge, quantity: "vacuum", usual: [50, 760_000] }]}
           >
             <PulldownLive targetMicron={targetMicron} />
           </TimedReadings>
           <div className="grid gap-3 wide:grid-cols-2">
-            <Moment at="startedAt" label="Pump started" nowWord="Now" />
-            <Moment at="endedAt" label="Pump valve closed" nowWord="Now" />
+            <Moment at="startedAt" label={evacuateWords.pumpStarted} nowWord={evacuateWords.now} />
+            <Moment at="endedAt" label={evacuateWords.pumpValveClosed} nowWord={evacuateWords.now} />
           </div>
           {sweepsAsked === 0 && draft._sweeping !== true && (
             <button
@@ -111,27 +117,37 @@ function Fields({ correcting }: { correcting: boolean }) {
               className="min-h-(--control) justify-self-start font-semibold text-action underline-offset-4 hover:underline"
               onClick={() => set("_sweeping", true)}
             >
-              A nitrogen sweep was made
+              {evacuateWords.aNitrogenSweep}
             </button>
           )}
         </Section>
       )}
-      <Section title="Rig">
-        <ToolChoice at="gauge" kind="vacuum-gauge" label="Vacuum gauge" fill={vacuumGaugeFacts} />
-        <ToolChoice at="pump" kind="pump" label="Pump" fill={pumpFacts} />
+      <Section title={evacuateWords.rig}>
+        <ToolChoice at="gauge" kind="vacuum-gauge" label={fieldsWords.vacuumGauge} fill={vacuumGaugeFacts} />
+        <ToolChoice at="pump" kind="pump" label={evacuateWords.pump} fill={pumpFacts} />
         <div className="grid gap-3 wide:grid-cols-2">
-          <PadField at="gauge.resolutionMicron" label="Smallest step of the gauge" quantity="vacuum" usual={[1, 100]} />
-          <PadField at="gauge.accuracyPercent" label="Accuracy of the gauge" quantity="percent" usual={[1, 20]} />
+          <PadField
+            at="gauge.resolutionMicron"
+            label={fieldsWords.smallestStepOfTheGauge}
+            quantity="vacuum"
+            usual={[1, 100]}
+          />
+          <PadField
+            at="gauge.accuracyPercent"
+            label={fieldsWords.accuracyOfTheGauge}
+            quantity="percent"
+            usual={[1, 20]}
+          />
           <PadField
             at="pump.litresPerSecond"
-            label="Pump speed, from its plate"
+            label={evacuateWords.pumpSpeed}
             quantity="pumpSpeed"
             usual={[0.5, 6]}
             mayBeUnknown
           />
           <PadField
             at="blankOffMicron"
-            label="Blank-off: pump and gauge alone"
+            label={evacuateWords.blankOffPump}
             quantity="vacuum"
             usual={[5, 100]}
             mayBeUnknown
@@ -140,9 +156,9 @@ function Fields({ correcting }: { correcting: boolean }) {
         <Hoses />
       </Section>
       {state.flammable && (
-        <YesNo at="flammable.pumpSuitedOrExhaustVented" label="Pump suited to flammables, or its exhaust led outside" />
+        <YesNo at="flammable.pumpSuitedOrExhaustVented" label={evacuateWords.pumpSuitedToFlammables} />
       )}
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }
@@ -156,14 +172,14 @@ function Hoses() {
         className="min-h-(--control) justify-self-start font-semibold text-action underline-offset-4 hover:underline"
         onClick={() => set("hoses", { innerDiameterMm: 9.5, lengthM: 1.5, count: 1 })}
       >
-        Enter the hoses, for a better estimate
+        {evacuateWords.enterTheHoses}
       </button>
     );
   return (
     <div className="grid gap-3 wide:grid-cols-3">
-      <PadField at="hoses.innerDiameterMm" label="Hose bore" quantity="boreMm" usual={[4, 25]} />
-      <PadField at="hoses.lengthM" label="Hose length" quantity="lineLength" usual={[0.5, 5]} />
-      <PadField at="hoses.count" label="How many" quantity="count" usual={[1, 4]} />
+      <PadField at="hoses.innerDiameterMm" label={evacuateWords.hoseBore} quantity="boreMm" usual={[4, 25]} />
+      <PadField at="hoses.lengthM" label={evacuateWords.hoseLength} quantity="lineLength" usual={[0.5, 5]} />
+      <PadField at="hoses.count" label={evacuateWords.howMany} quantity="count" usual={[1, 4]} />
     </div>
   );
 }

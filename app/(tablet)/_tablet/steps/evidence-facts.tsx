@@ -3,6 +3,7 @@
 import type { ReactNode } from "react";
 import { Facts } from "@/components/ui/section";
 import type { StepRecord } from "@/lib/hvac/procedure";
+import { recordedWords } from "@/lib/words/en/recorded";
 import { picturesOfStep } from "@/lib/work/pictures-of";
 import { useJobHere } from "../job/job-context";
 import { Picture } from "../pictures/picture";
@@ -65,11 +66,11 @@ function listFacts(evidence: object, ground: Ground, prefix = ""): Fact[] {
 function objectFacts(field: string, value: object, ground: Ground, term: string): Fact[] {
   if ("kept" in value) {
     const kept = value as { kept: string; readings?: unknown[]; trace?: { sampleCount: number } };
-    return [{ term: "Readings", value: `${kept.readings?.length ?? kept.trace?.sampleCount ?? 0}` }];
+    return [{ term: recordedWords.readings, value: `${kept.readings?.length ?? kept.trace?.sampleCount ?? 0}` }];
   }
   if (field === "deviceVerdict") {
     const judged = value as { verdict: string; rulesVersion: string };
-    return [{ term, value: `${judged.verdict.replaceAll("-", " ")}, rules ${judged.rulesVersion}` }];
+    return [{ term, value: recordedWords.verdictByRules(judged.verdict.replaceAll("-", " "), judged.rulesVersion) }];
   }
   return listFacts(value, ground, term);
 }
@@ -91,7 +92,7 @@ function listWords(list: readonly unknown[], ground: Ground): ReactNode {
 }
 
 function scalarWords(field: string, value: unknown, ground: Ground): string {
-  if (typeof value === "boolean") return value ? "yes" : "no";
+  if (typeof value === "boolean") return value ? recordedWords.yes : recordedWords.no;
   if (typeof value === "number") {
     const quantity: QuantityName | undefined = quantityOfField(field);
     return quantity ? ground.units.both(quantity, value) : String(value);

@@ -1,29 +1,9 @@
+import { recordedWords } from "@/lib/words/en/recorded";
 import type { QuantityName } from "../units/quantity-kinds";
-
-/** Fields whose words are not just their name taken apart. */
-const WORDS: Readonly<Record<string, string>> = {
-  acidTest: "Acid test",
-  afterWaitGaugeKPa: "Gauge after the wait",
-  atmosphericKPa: "Barometer",
-  checkedAtGaugeKPa: "Checked at",
-  coresIn: "Cores in",
-  coresOut: "Cores out",
-  dateClass: "Machine made",
-  deviceVerdict: "Judged on the tablet",
-  finalGaugeKPa: "Lowest pressure",
-  foundGaugeKPa: "Found at",
-  internalVolumeL: "Internal volume",
-  kPaGauge: "Pressure",
-  label: "Which",
-  lfl: "Flammable limit",
-  lflPercentBeforeFlame: "Gas before the flame",
-  wallTemperatureC: "Coldest wall",
-  weighedInKg: "Weighed in",
-};
 
 /** A field's name as a person reads it: units off, words apart. */
 export function fieldWord(field: string): string {
-  const known = WORDS[field];
+  const known = (recordedWords.fields as Readonly<Record<string, string>>)[field];
   if (known) return known;
   const bare =
     field.replace(/(KPaGauge|KPaAbs|KPa|Micron|Percent|Minutes|LitresPerSecond|KgPerM|Kg|M2|Mm|C|K|L|M|A)$/, "") ||

@@ -3,6 +3,8 @@
 import { Callout } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
 import { criteriaInForce } from "@/lib/hvac/procedure";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { holdWords } from "@/lib/words/en/hold";
 import type { Draft } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -47,7 +49,7 @@ export function HoldForm(props: StepFormProps) {
       blank={blank}
       carry={(evidence) => ({ ...evidence, record: emptyRecord, source: "typed", deviceVerdict: null })}
       finish={finish}
-      verb="Record the hold"
+      verb={holdWords.recordTheHold}
       preview={false}
       isWatching={isWatching}
     >
@@ -71,10 +73,10 @@ function Fields({ correcting }: { correcting: boolean }) {
   const readings = (
     <TimedReadings
       vacuum
-      startWord="Valve closed: start the hold"
+      startWord={holdWords.valveClosedStart}
       goalS={goalS}
       nextDueS={usualInterval(goalS)}
-      parts={[{ key: "micron", label: "Vacuum gauge", quantity: "vacuum", usual: [20, 5000] }]}
+      parts={[{ key: "micron", label: fieldsWords.vacuumGauge, quantity: "vacuum", usual: [20, 5000] }]}
     >
       <HoldLive />
     </TimedReadings>
@@ -83,36 +85,45 @@ function Fields({ correcting }: { correcting: boolean }) {
     <>
       {watching && readings}
       <HoldTerms />
-      <YesNo at="pumpIsolated" label="The valve to the pump is closed" hint="Then vent the hose, or stop the pump." />
+      <YesNo at="pumpIsolated" label={holdWords.valveClosed} hint={holdWords.thenVentTheHose} />
       <OneOf
         at="gauge.location"
-        label="The gauge sits"
+        label={holdWords.theGaugeSits}
         options={[
-          { value: "system", label: "On the system side of the valve" },
-          { value: "pump", label: "On the pump side", detail: "sees the hose, not the circuit" },
+          { value: "system", label: holdWords.systemSide },
+          { value: "pump", label: holdWords.pumpSide, detail: holdWords.pumpSideDetail },
         ]}
       />
-      <PadField at="wallTemperatureC" label="Coldest wall of the circuit" quantity="temperature" usual={[-20, 50]} />
+      <PadField at="wallTemperatureC" label={holdWords.coldestWall} quantity="temperature" usual={[-20, 50]} />
       {!correcting && !watching && readings}
-      <Callout kind="note" title="A leaking isolation valve can hide a leak">
-        Towards a running pump it draws the leak away from every gauge. Stop the pump or vent the hose for the hold, and
-        prove hoses, core tools and valve alone when a hold fails.
+      <Callout kind="note" title={holdWords.leakingValve}>
+        {holdWords.leakingValveWhy}
       </Callout>
-      <Section title="Circuit and gauge">
-        <ToolChoice at="gauge" kind="vacuum-gauge" label="Vacuum gauge" fill={vacuumGaugeFacts} />
+      <Section title={holdWords.circuitAndGauge}>
+        <ToolChoice at="gauge" kind="vacuum-gauge" label={fieldsWords.vacuumGauge} fill={vacuumGaugeFacts} />
         <div className="grid gap-3 wide:grid-cols-2">
           <PadField
             at="internalVolumeL"
-            label="Internal volume"
+            label={fieldsWords.internalVolume}
             hint={volumeHint(state.circuit?.internalVolume?.from)}
             quantity="litres"
             usual={[0.5, 200]}
           />
-          <PadField at="gauge.resolutionMicron" label="Smallest step of the gauge" quantity="vacuum" usual={[1, 100]} />
-          <PadField at="gauge.accuracyPercent" label="Accuracy of the gauge" quantity="percent" usual={[1, 20]} />
+          <PadField
+            at="gauge.resolutionMicron"
+            label={fieldsWords.smallestStepOfTheGauge}
+            quantity="vacuum"
+            usual={[1, 100]}
+          />
+          <PadField
+            at="gauge.accuracyPercent"
+            label={fieldsWords.accuracyOfTheGauge}
+            quantity="percent"
+            usual={[1, 20]}
+          />
         </div>
       </Section>
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }
@@ -126,19 +137,22 @@ function HoldTerms() {
   if (!criteria) return null;
   return (
     <p className="border-l-3 border-edge bg-sunk px-4 py-3">
-      Start at or below <strong className="font-mono">{units.words("vacuum", criteria.values.targetMicron)}</strong>,
-      hold {criteria.values.holdMinutes} min, stay below{" "}
-      <strong className="font-mono">{units.words("vacuum", criteria.values.maxFinalMicron)}</strong>.{" "}
+      {holdWords.startAtOrBelow(
+        <strong key="target" className="font-mono">
+          {units.words("vacuum", criteria.values.targetMicron)}
+        </strong>,
+        criteria.values.holdMinutes,
+        <strong key="final" className="font-mono">
+          {units.words("vacuum", criteria.values.maxFinalMicron)}
+        </strong>,
+      )}{" "}
       <span className="text-small text-ink-soft">
-        A steady rise of at most {criteria.values.maxSteadyRiseMicronPerMin} micron a minute ·{" "}
-        {criteria.sources.join("; ")}
+        {holdWords.steadyRiseAtMost(criteria.values.maxSteadyRiseMicronPerMin, criteria.sources.join("; "))}
       </span>
     </p>
   );
 }
 
 function volumeHint(from: "nameplate" | "measured" | "estimated" | undefined): string {
-  return from === undefined
-    ? "Not in the register: estimate it from the plate and the lines."
-    : `From the register: ${from}.`;
+  return from === undefined ? holdWords.notInTheRegister : holdWords.fromTheRegister(from);
 }

@@ -2,6 +2,7 @@ import type { HoldRecord } from "@/lib/hvac";
 import { paToMicron } from "@/lib/hvac";
 import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
+import { holdWords } from "@/lib/words/en/hold";
 import type { Draft } from "../form/draft";
 import type { OpenJob } from "../job/use-job";
 import type { HoldSaid } from "../judging/answer";
@@ -30,14 +31,14 @@ export function twoDigits(value: number): string {
 /** The gauge's way in the last minutes, in words. */
 export function trendWords(readings: readonly VacuumReading[]): string {
   const last = readings.at(-1);
-  if (!last) return "no reading yet";
+  if (!last) return holdWords.noReadingYet;
   const from = readings.findLast(({ s }) => s <= last.s - 90) ?? readings[0];
-  if (!from || last.s - from.s < 20) return "just isolated";
+  if (!from || last.s - from.s < 20) return holdWords.justIsolated;
   const perMinute = ((last.micron - from.micron) / (last.s - from.s)) * 60;
   const steady = Math.abs(perMinute) < Math.max(0.5, last.micron * 0.002);
-  if (steady) return "steady";
-  const pace = `${twoDigits(Math.abs(perMinute))} micron a minute`;
-  return perMinute > 0 ? `rising ${pace}` : `falling ${pace}`;
+  if (steady) return holdWords.steady;
+  const pace = twoDigits(Math.abs(perMinute));
+  return perMinute > 0 ? holdWords.rising(pace) : holdWords.falling(pace);
 }
 
 export interface LeakWords {
@@ -55,14 +56,22 @@ export function figureWords(
   const [loPaPerS, hiPaPerS] = leak?.interval95PaPerS ?? [0, 0];
   return {
     leak: leak
-      ? `${perMinute(leak.ratePaPerS)} micron a minute (95 in 100: ${perMinute(loPaPerS)} to ${perMinute(hiPaPerS)})`
+      ? holdWords.between95(
+          holdWords.micronAMinute(perMinute(leak.ratePaPerS)),
+          perMinute(loPaPerS),
+          perMinute(hiPaPerS),
+        )
       : null,
     noLeakAbove:
       smallestLeakShownPaPerS === null
         ? null
-        : `${perMinute(smallestLeakShownPaPerS)} micron a minute${inOtherWords(shown)}`,
+        : holdWords.micronAMinute(perMinute(smallestLeakShownPaPerS)) + inOtherWords(shown),
     settlesAt: settlesAt
-      ? `${vacuum(paToMicron(settlesAt.estimatePa))} (95 in 100: ${vacuum(paToMicron(settlesAt.interval95Pa[0]))} to ${vacuum(paToMicron(settlesAt.interval95Pa[1]))})`
+      ? holdWords.between95(
+          vacuum(paToMicron(settlesAt.estimatePa)),
+          vacuum(paToMicron(settlesAt.interval95Pa[0])),
+          vacuum(paToMicron(settlesAt.interval95Pa[1])),
+        )
       : null,
   };
 }
@@ -76,5 +85,5 @@ function inOtherWords(shown: HoldSaid["shown"]): string {
   const { throughputMbarLPerS, lostPerYearKg, refrigerant } = shown;
   const [digits, power] = throughputMbarLPerS.toExponential(1).split("e");
   const lost = lostPerYearKg < 1 ? `${twoDigits(lostPerYearKg * 1000)} g` : `${twoDigits(lostPerYearKg)} kg`;
-  return `; ${digits} × 10${raised(Number(power))} mbar L/s; of the order of ${lost} of ${refrigerant} a year at 40 °C condensing`;
+  return holdWords.asFlowAndLoss(`${digits} × 10${raised(Number(power))}`, lost, refrigerant);
 }

@@ -4,6 +4,7 @@ import { useMemo } from "react";
 import { Facts } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import type { HoldVerdict } from "@/lib/hvac";
+import { holdWords } from "@/lib/words/en/hold";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import type { HoldSaid } from "../judging/answer";
@@ -35,9 +36,9 @@ export function HoldLive() {
       {said ? (
         <Verdict said={said} />
       ) : record ? (
-        <StateMark state="working" word="Being judged" />
+        <StateMark state="working" word={holdWords.beingJudged} />
       ) : (
-        <StateMark state="cannot-say" word="Describe circuit and gauge below: then it is judged" />
+        <StateMark state="cannot-say" word={holdWords.describeCircuitAndGauge} />
       )}
     </div>
   );
@@ -57,7 +58,7 @@ function Verdict({ said }: { said: HoldSaid }) {
           <li key={reason.code}>{reason.text}</li>
         ))}
       </ul>
-      <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">Next: {nextAction.text}</p>
+      <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">{holdWords.next(nextAction.text)}</p>
       <HoldFigures said={said} />
     </div>
   );
@@ -70,10 +71,10 @@ export function HoldFigures({ said }: { said: HoldSaid }) {
   return (
     <Facts
       items={[
-        ...(leak ? [{ term: "Steady rise", value: leak }] : []),
-        ...(noLeakAbove ? [{ term: "Smallest leak it could have shown", value: noLeakAbove }] : []),
-        ...(settlesAt ? [{ term: "Heading for", value: settlesAt }] : []),
-        { term: "Rules", value: said.judgement.rulesVersion },
+        ...(leak ? [{ term: holdWords.steadyRise, value: leak }] : []),
+        ...(noLeakAbove ? [{ term: holdWords.smallestLeakShown, value: noLeakAbove }] : []),
+        ...(settlesAt ? [{ term: holdWords.headingFor, value: settlesAt }] : []),
+        { term: holdWords.rules, value: said.judgement.rulesVersion },
       ]}
     />
   );
@@ -82,14 +83,14 @@ export function HoldFigures({ said }: { said: HoldSaid }) {
 export function holdVerdictMark(verdict: HoldVerdict): { state: State; word: string } {
   switch (verdict) {
     case "dry-and-tight":
-      return { state: "proven", word: "Dry and tight" };
+      return { state: "proven", word: holdWords.dryAndTight };
     case "wet":
-      return { state: "refused", word: "Wet" };
+      return { state: "refused", word: holdWords.wet };
     case "leaking":
-      return { state: "refused", word: "Leaking" };
+      return { state: "refused", word: holdWords.leaking };
     case "wet-and-leaking":
-      return { state: "refused", word: "Wet and leaking" };
+      return { state: "refused", word: holdWords.wetAndLeaking };
     case "unproven":
-      return { state: "cannot-say", word: "Not proven yet" };
+      return { state: "cannot-say", word: holdWords.notProvenYet };
   }
 }

@@ -7,6 +7,7 @@ import type { HoldJudgement } from "@/lib/hvac";
 import { celsiusToKelvin, micronToPa, saturationPressurePa } from "@/lib/hvac";
 import type { VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce } from "@/lib/hvac/procedure";
+import { holdWords } from "@/lib/words/en/hold";
 import { useJobHere } from "../job/job-context";
 import { useUnits } from "../units/unit-choices";
 import { pictureUnit } from "./picture-unit";
@@ -29,7 +30,7 @@ export function HoldPicture(props: {
   const band = judgement && judgement.band.length > 1 ? judgement.band : null;
   return (
     <VacuumPictureLive
-      title="Isolated hold"
+      title={holdWords.isolatedHold}
       closeUp
       trace={trace}
       unit={pictureUnit(units.choices)}

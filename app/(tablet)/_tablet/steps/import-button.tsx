@@ -5,6 +5,7 @@ import { useState } from "react";
 import { Button } from "@/components/ui/button";
 import { Dialog } from "@/components/ui/dialog";
 import { LoadingLines } from "@/components/ui/progress";
+import { importWords } from "@/lib/words/en/import";
 
 const Import = dynamic(() => import("./import-readings").then((part) => part.ImportReadingsForm), {
   loading: () => <LoadingLines lines={4} />,
@@ -16,11 +17,11 @@ export function ImportReadings({ vacuum }: { vacuum: boolean }) {
   return (
     <Dialog
       wide
-      title="Readings from a file"
-      lead="A table with a time and what the gauge showed, one reading a line."
+      title={importWords.readingsFromAFile}
+      lead={importWords.aTable}
       open={open}
       onOpenChange={setOpen}
-      trigger={<Button>From a file or a paste</Button>}
+      trigger={<Button>{importWords.fromAFile}</Button>}
     >
       <Import vacuum={vacuum} onDone={() => setOpen(false)} />
     </Dialog>

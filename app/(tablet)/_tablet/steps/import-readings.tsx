@@ -19,6 +19,8 @@ import {
 } from "@/lib/instruments/reading-table";
 import { type RememberedColumns, recallColumns, rememberColumns } from "@/lib/instruments/remembered-columns";
 import { keepTrace } from "@/lib/sync/device";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { importWords } from "@/lib/words/en/import";
 import { useDevice } from "../device/device-context";
 import { useLive } from "../device/use-live";
 import { useForm } from "../form/form-context";
@@ -81,7 +83,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
     }
     const [first = []] = rows;
     const headed = first.some((cell) => /[a-z]/i.test(cell) && !/^\d{4}-\d{2}-\d{2}T/.test(cell.trim()));
-    const heading = headed ? first : first.map((_, index) => `Column ${index + 1}`);
+    const heading = headed ? first : first.map((_, index) => importWords.column(index + 1));
     const body = headed ? rows.slice(1) : rows;
     show(heading, body, headed ? 2 : 1);
   }
@@ -93,10 +95,10 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
     setRecalled(known !== null);
   }
   function tooLong(lines: number) {
-    return `It has ${lines.toLocaleString("en-US")} lines; up to ${MOST_TABLE_ROWS.toLocaleString("en-US")} are read. Cut out the part of this step.`;
+    return importWords.tooManyLines(lines.toLocaleString("en-US"), MOST_TABLE_ROWS.toLocaleString("en-US"));
   }
   function tooLarge(bytes: number) {
-    return `It is ${megabytes(bytes)} large; up to ${megabytes(MOST_TABLE_BYTES)} are read. Cut out the part of this step.`;
+    return importWords.tooLarge(megabytes(bytes), megabytes(MOST_TABLE_BYTES));
   }
   function paste(event: ClipboardEvent) {
     event.preventDefault(); // never into the field: a large paste would stop the page
@@ -148,16 +150,14 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
     }));
     const trace = await keepTrace(store, desk, job.id, unit, samples);
     if (trace.ok) return { kept: "trace", trace: trace.value };
-    return trace.error.code === "mixed-temperature"
-      ? "Some lines have a temperature and some have none. Give all of them one, or choose none."
-      : "Some numbers have more than six decimals. Round them before.";
+    return trace.error.code === "mixed-temperature" ? importWords.someLinesHave : importWords.someNumbersHaveMore;
   }
 
   if (!table || !columns)
     return (
       <div className="grid gap-4">
         <label className="grid gap-2">
-          <span className="font-medium">Choose a file</span>
+          <span className="font-medium">{importWords.chooseAFile}</span>
           <input
             type="file"
             accept=".csv,.txt,.tsv,.json,text/csv,text/plain,application/json"
@@ -166,7 +166,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
           />
         </label>
         <label className="grid gap-2">
-          <span className="font-medium">Or paste the table here</span>
+          <span className="font-medium">{importWords.orPasteTheTable}</span>
           <textarea
             className="control min-h-24"
             readOnly={false}
@@ -175,7 +175,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
             onPaste={paste}
           />
         </label>
-        {refusal && <ErrorNotice happened={refusal} safe="Nothing was taken in." />}
+        {refusal && <ErrorNotice happened={refusal} safe={importWords.nothingTakenIn} />}
         <SentByInstrument
           vacuum={vacuum}
           onTable={({ heading, rows }) => {
@@ -195,85 +195,87 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
   const column = (text: string) => (text === "" ? null : Number(text));
   return (
     <div className="grid gap-4">
-      {recalled && (
-        <p className="text-ink-soft">Read as a table with these headings was read last time. Look it over.</p>
-      )}
+      {recalled && <p className="text-ink-soft">{importWords.readAsLastTime}</p>}
       <div className="grid gap-3 wide:grid-cols-2">
         <SelectField
-          label="Time"
-          choices={options("Choose")}
+          label={importWords.time}
+          choices={options(fieldsWords.choose)}
           value={String(columns.time ?? "")}
           onChange={(event) => setColumns({ ...columns, time: column(event.target.value) })}
         />
         <SelectField
-          label="Time is given in"
+          label={importWords.timeIsGiven}
           value={columns.timeForm}
           choices={[
-            { value: "s", label: "seconds" },
-            { value: "min", label: "minutes" },
-            { value: "ms", label: "milliseconds" },
-            { value: "clock", label: "clock time or date and time" },
+            { value: "s", label: importWords.seconds },
+            { value: "min", label: importWords.minutes },
+            { value: "ms", label: importWords.milliseconds },
+            { value: "clock", label: importWords.clockTimeOrDate },
           ]}
           onChange={(event) => setColumns({ ...columns, timeForm: event.target.value as TimeForm })}
         />
         <SelectField
-          label={vacuum ? "Vacuum" : "Pressure"}
-          choices={options("Choose")}
+          label={vacuum ? importWords.vacuum : importWords.pressure}
+          choices={options(fieldsWords.choose)}
           value={String(columns.value ?? "")}
           onChange={(event) => setColumns({ ...columns, value: column(event.target.value) })}
         />
         <SelectField
-          label={vacuum ? "Vacuum is in" : "Gauge pressure is in"}
+          label={vacuum ? importWords.vacuumIsIn : importWords.gaugePressure}
           value={columns.valueUnit}
-          choices={(vacuum ? ["micron", "Pa", "mbar", "Torr"] : ["psi", "kPa", "bar"]).map((unit) => ({
+          choices={(vacuum ? ["micron", "Pa", "mbar", importWords.torr] : ["psi", "kPa", "bar"]).map((unit) => ({
             value: unit,
             label: unit,
           }))}
           onChange={(event) => setColumns({ ...columns, valueUnit: event.target.value as TableUnit })}
         />
         <SelectField
-          label="Temperature"
-          choices={options(vacuum ? "None" : "Choose")}
+          label={importWords.temperature}
+          choices={options(vacuum ? importWords.none : fieldsWords.choose)}
           value={String(columns.temperature ?? "")}
           onChange={(event) => setColumns({ ...columns, temperature: column(event.target.value) })}
         />
         {columns.temperature !== null && (
           <SelectField
-            label="Temperature is in"
+            label={importWords.temperatureIsIn}
             value={columns.temperatureUnit}
             choices={[
-              { value: "C", label: "°C" },
-              { value: "F", label: "°F" },
+              { value: "C", label: importWords.c },
+              { value: "F", label: importWords.f },
             ]}
             onChange={(event) => setColumns({ ...columns, temperatureUnit: event.target.value as "C" | "F" })}
           />
         )}
       </div>
-      {refusal && <ErrorNotice happened={refusal} safe="Nothing was taken in." />}
+      {refusal && <ErrorNotice happened={refusal} safe={importWords.nothingTakenIn} />}
       {read?.ok === false && (
         <ErrorNotice
-          happened={`${read.error.length === 1 ? "One line" : `${read.error.length} lines`} cannot be read. Nothing was taken in.`}
+          happened={importWords.linesCannotBeRead(read.error.length)}
           todo={
             <>
               {read.error.slice(0, 8).map((fault) => (
                 <span key={`${fault.line} ${fault.problem}`} className="block">
-                  Line {fault.line}: {fault.problem}
+                  {importWords.lineProblem(fault.line, fault.problem)}
                 </span>
               ))}
-              {read.error.length > 8 && <span className="block">and {read.error.length - 8} more</span>}
+              {read.error.length > 8 && <span className="block">{importWords.andMore(read.error.length - 8)}</span>}
             </>
           }
         />
       )}
       {read?.ok && (
         <p>
-          {read.value.length.toLocaleString("en-US")} readings over {stopwatchWords(read.value.at(-1)?.s ?? 0)}, from{" "}
-          {read.value[0]?.value} to {read.value.at(-1)?.value} {columns.valueUnit}.
+          {importWords.readingsOver(
+            read.value.length.toLocaleString("en-US"),
+            stopwatchWords(read.value.at(-1)?.s ?? 0),
+            `${read.value[0]?.value}`,
+            `${read.value.at(-1)?.value} ${columns.valueUnit}`,
+          )}
         </p>
       )}
       <div className="flex gap-3 *:first:grow">
         <Button kind="action" pending={pending} disabled={!read?.ok} onClick={() => read?.ok && void keep(read.value)}>
-          Take these readings
+          {importWords.takeTheseReadings}
         </Button>
         <Button
           onClick={() => {
@@ -282,7 +284,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
             setSource("file");
           }}
         >
-          Another file
+          {importWords.anotherFile}
         </Button>
       </div>
     </div>

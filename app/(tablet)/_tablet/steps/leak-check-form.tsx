@@ -8,6 +8,8 @@ import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
 import type { EvidenceOf } from "@/lib/hvac/procedure";
 import { criteriaInForce } from "@/lib/hvac/procedure";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { leakCheckWords } from "@/lib/words/en/leak-check";
 import { Words } from "../form/fields";
 import { useField, useForm } from "../form/form-context";
 import { PadField, PadValue } from "../form/pad-field";
@@ -41,7 +43,7 @@ export function LeakCheckForm(props: StepFormProps) {
       {...props}
       step="leak_check"
       blank={blank}
-      verb="Record the leak check"
+      verb={leakCheckWords.recordTheLeakCheck}
       photoSubjects={(draft) => ((draft.joints ?? []) as JointCheck[]).map(({ joint }) => joint)}
     >
       <Fields touched={touched} />
@@ -81,32 +83,35 @@ function Fields({ touched }: { touched: readonly string[] }) {
     <>
       <PadField
         at="checkedAtGaugeKPa"
-        label="Pressure in the circuit while checking"
+        label={leakCheckWords.pressureInTheCircuit}
         quantity="gaugePressure"
         usual={[300, 4500]}
       />
       <Section
-        title="How"
+        title={leakCheckWords.how}
         lead={
           criteria
-            ? `A detector has to show ${units.both("leakRate", criteria.values.maxSensitivityGramPerYear)} or less · ${criteria.sources.join("; ")}`
+            ? leakCheckWords.detectorHasToShow(
+                units.both("leakRate", criteria.values.maxSensitivityGramPerYear),
+                criteria.sources.join("; "),
+              )
             : undefined
         }
       >
         <div className="grid gap-3 wide:grid-cols-2">
           <SelectField
-            label="Method"
+            label={leakCheckWords.method}
             value={how.method}
             choices={[
-              { value: "bubbles", label: "Bubbles" },
-              { value: "electronic", label: "Electronic, with trace gas" },
-              { value: "ultrasonic", label: "Ultrasonic" },
-              { value: "other", label: "Another" },
+              { value: "bubbles", label: leakCheckWords.bubbles },
+              { value: "electronic", label: leakCheckWords.electronicWithTraceGas },
+              { value: "ultrasonic", label: leakCheckWords.ultrasonic },
+              { value: "other", label: leakCheckWords.another },
             ]}
             onChange={(event) => set("_how", { ...how, method: event.target.value })}
           />
           <TextInput
-            label="Instrument or solution"
+            label={fieldsWords.instrumentOrSolution}
             list="leak-detectors"
             value={how.instrument}
             maxLength={120}
@@ -118,7 +123,7 @@ function Fields({ touched }: { touched: readonly string[] }) {
             ))}
           </datalist>
           <PadValue
-            label="Smallest leak it shows"
+            label={leakCheckWords.smallestLeakItShows}
             quantity="leakRate"
             usual={[0.5, 30]}
             mayBeUnknown
@@ -127,10 +132,7 @@ function Fields({ touched }: { touched: readonly string[] }) {
           />
         </div>
       </Section>
-      <Section
-        title={`Joints, ${done} of ${checks.length} checked`}
-        lead="Press what you see at each; method and instrument are taken from above."
-      >
+      <Section title={leakCheckWords.jointsChecked(done, checks.length)} lead={leakCheckWords.pressWhatYouSee}>
         {joints.problem && <p className="font-medium text-refused">{joints.problem}</p>}
         <ul>
           {checks.map((check, index) => (
@@ -147,7 +149,7 @@ function Fields({ touched }: { touched: readonly string[] }) {
         </ul>
         <MoreJoints />
       </Section>
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }
@@ -180,24 +182,29 @@ function JointRow(props: {
               checked={check.result === result}
               onChange={() => props.onAnswer(result)}
             />
-            {result === "tight" ? "Tight" : result === "leaking" ? "Leaks" : "Not reached"}
+            {result === "tight"
+              ? leakCheckWords.tight
+              : result === "leaking"
+                ? leakCheckWords.leaks
+                : leakCheckWords.notReached}
           </label>
         ))}
         {props.onDrop && (
           <Button kind="plain" onClick={props.onDrop}>
-            Take off<span className="sr-only"> {check.joint}</span>
+            {fieldsWords.takeOff}
+            <span className="sr-only"> {check.joint}</span>
           </Button>
         )}
       </fieldset>
       {check.result && (
         <p className="text-small text-ink-soft">
-          {check.method}, {check.instrument || "instrument not named"}
+          {check.method}, {check.instrument || leakCheckWords.instrumentNotNamed}
         </p>
       )}
       {problems.length > 0 && (
         <StateMark
           state="needs-you"
-          word={check.result ? "Name the instrument above and press again" : "Still to be checked"}
+          word={check.result ? leakCheckWords.nameTheInstrumentAbove : leakCheckWords.stillToBeChecked}
         />
       )}
     </li>
@@ -223,7 +230,7 @@ function NameListAdd({ onAdd }: { onAdd: (name: string) => void }) {
     <div className="flex items-end gap-2">
       <TextInput
         className="grow"
-        label="Another joint"
+        label={leakCheckWords.anotherJoint}
         value={typed}
         maxLength={120}
         onChange={(event) => set("_more", event.target.value)}
@@ -235,7 +242,7 @@ function NameListAdd({ onAdd }: { onAdd: (name: string) => void }) {
           set("_more", "");
         }}
       >
-        Add
+        {fieldsWords.add}
       </Button>
     </div>
   );

@@ -1,6 +1,8 @@
 "use client";
 
 import { Facts, Section } from "@/components/ui/section";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { makeSafeWords } from "@/lib/words/en/make-safe";
 import { useDevice } from "../device/device-context";
 import { Words, YesNo } from "../form/fields";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
@@ -19,36 +21,37 @@ export function MakeSafeForm(props: StepFormProps) {
     note: null,
   });
   return (
-    <EvidenceForm {...props} step="make_safe" blank={blank} verb="It is safe: record">
+    <EvidenceForm {...props} step="make_safe" blank={blank} verb={makeSafeWords.itIsSafeRecord}>
       <OwnKit />
       <Nameplate />
-      <Section title="Electrical">
-        <YesNo at="lockedOut" label="Locked out and tagged" />
-        <YesNo at="provenDead" label="Tested dead" hint="Tester proved before and after." />
-        <YesNo at="storedEnergyDischarged" label="Stored energy discharged" hint="Capacitors." />
-        <Words at="lockedOutBy" label="Locked out by" optional />
+      <Section title={makeSafeWords.electrical}>
+        <YesNo at="lockedOut" label={makeSafeWords.lockedOutAndTagged} />
+        <YesNo at="provenDead" label={makeSafeWords.testedDead} hint={makeSafeWords.testerProvedBefore} />
+        <YesNo
+          at="storedEnergyDischarged"
+          label={makeSafeWords.storedEnergyDischarged}
+          hint={makeSafeWords.capacitors}
+        />
+        <Words at="lockedOutBy" label={makeSafeWords.lockedOutBy} optional />
       </Section>
-      <Section title="Place">
-        <YesNo at="ventilated" label="Area ventilated" />
-        <YesNo at="ignitionSourcesControlled" label="Ignition sources under control" />
+      <Section title={makeSafeWords.place}>
+        <YesNo at="ventilated" label={makeSafeWords.areaVentilated} />
+        <YesNo at="ignitionSourcesControlled" label={makeSafeWords.ignitionSourcesUnderControl} />
       </Section>
-      <Section title="Unit">
-        <YesNo at="refrigerantIdentified" label="Refrigerant identified" />
-        <YesNo at="designPressuresRead" label="Design pressures read off the nameplate" />
+      <Section title={makeSafeWords.unit}>
+        <YesNo at="refrigerantIdentified" label={makeSafeWords.refrigerantIdentified} />
+        <YesNo at="designPressuresRead" label={makeSafeWords.designPressuresReadOff} />
       </Section>
       {flammable && (
-        <Section
-          title="For a flammable refrigerant"
-          lead="Asked for as long as the refrigerant is flammable or not identified."
-        >
-          <YesNo at="flammable.detectorOn" label="Gas detector on, at floor level" />
-          <Words at="flammable.detector" label="Which detector" optional />
-          <YesNo at="flammable.zoneMarked" label="Work zone marked, sign up" />
-          <YesNo at="flammable.ignitionSourcesRemoved" label="No ignition source in the zone" />
-          <YesNo at="flammable.extinguisherAtHand" label="Extinguisher within reach" />
+        <Section title={fieldsWords.forAFlammableRefrigerant} lead={makeSafeWords.askedForAsLong}>
+          <YesNo at="flammable.detectorOn" label={makeSafeWords.gasDetector} />
+          <Words at="flammable.detector" label={makeSafeWords.whichDetector} optional />
+          <YesNo at="flammable.zoneMarked" label={makeSafeWords.workZoneMarkedSign} />
+          <YesNo at="flammable.ignitionSourcesRemoved" label={makeSafeWords.noIgnitionSource} />
+          <YesNo at="flammable.extinguisherAtHand" label={makeSafeWords.extinguisherWithinReach} />
         </Section>
       )}
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </EvidenceForm>
   );
 }
@@ -60,30 +63,27 @@ function Nameplate() {
   const { circuit } = job.state;
   const fact = circuit?.refrigerant;
   const known = (value: number | null | undefined, words: (value: number) => string) =>
-    value === null || value === undefined ? "not known" : words(value);
+    value === null || value === undefined ? makeSafeWords.notKnown : words(value);
   return (
-    <Section
-      title="As the register has it"
-      lead="Hold it against the nameplate. Where it differs, say so under “Cannot do this”."
-    >
+    <Section title={makeSafeWords.asTheRegisterHas} lead={makeSafeWords.holdItAgainst}>
       <Facts
         items={[
           {
-            term: "Refrigerant",
+            term: makeSafeWords.refrigerant,
             value:
               fact?.state === "identified"
-                ? `${fact.refrigerant}, class ${fact.safetyClass}`
+                ? makeSafeWords.refrigerantAndClass(fact.refrigerant, fact.safetyClass)
                 : fact?.state === "mixed"
-                  ? "a mixture"
-                  : "not identified",
+                  ? makeSafeWords.aMixture
+                  : makeSafeWords.notIdentified,
           },
-          { term: "Full charge", value: known(circuit?.fullChargeKg, (kg) => units.both("mass", kg)) },
+          { term: makeSafeWords.fullCharge, value: known(circuit?.fullChargeKg, (kg) => units.both("mass", kg)) },
           {
-            term: "Low side design",
+            term: makeSafeWords.lowSideDesign,
             value: known(circuit?.lowSideDesignKPaGauge, (kPa) => units.both("gaugePressure", kPa)),
           },
           {
-            term: "High side design",
+            term: makeSafeWords.highSideDesign,
             value: known(circuit?.highSideDesignKPaGauge, (kPa) => units.both("gaugePressure", kPa)),
           },
         ]}

@@ -1,29 +1,14 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { openRepairWords } from "@/lib/words/en/open-repair";
 import { Moment, OneOf, Words, YesNo } from "../form/fields";
 import { useField, useForm } from "../form/form-context";
 import { NameList } from "../form/list-field";
 import { PadField } from "../form/pad-field";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
-
-/** Places of a circuit where joints usually are; pressed, not typed. */
-const USUAL_JOINTS = [
-  "Compressor suction",
-  "Compressor discharge",
-  "Liquid drier in",
-  "Liquid drier out",
-  "Suction drier in",
-  "Suction drier out",
-  "Liquid service valve",
-  "Suction service valve",
-  "Metering device",
-  "Evaporator in",
-  "Evaporator out",
-  "Condenser in",
-  "Condenser out",
-] as const;
 
 export function OpenRepairForm(props: StepFormProps) {
   const { job } = useJobHere();
@@ -35,7 +20,7 @@ export function OpenRepairForm(props: StepFormProps) {
     note: null,
   });
   return (
-    <EvidenceForm {...props} step="open_repair" blank={blank} verb="Record the repair">
+    <EvidenceForm {...props} step="open_repair" blank={blank} verb={openRepairWords.recordTheRepair}>
       <Fields flammable={job.state.flammable} />
     </EvidenceForm>
   );
@@ -46,74 +31,74 @@ function Fields({ flammable }: { flammable: boolean }) {
   const brazed = draft.brazing !== undefined && draft.brazing !== "not-brazed";
   return (
     <>
-      <Section title="Open">
-        <Moment at="openedAt" label="Circuit opened" nowWord="Opened now" />
-        <Moment at="closedAt" label="Circuit closed again" nowWord="Closed now" />
-        <YesNo at="openEndsCapped" label="Open ends kept capped" />
+      <Section title={openRepairWords.open}>
+        <Moment at="openedAt" label={openRepairWords.circuitOpened} nowWord={openRepairWords.openedNow} />
+        <Moment at="closedAt" label={openRepairWords.circuitClosedAgain} nowWord={openRepairWords.closedNow} />
+        <YesNo at="openEndsCapped" label={openRepairWords.openEndsKeptCapped} />
       </Section>
-      <Section title="Repair">
-        <Words at="work" label="What was done" long />
+      <Section title={openRepairWords.repair}>
+        <Words at="work" label={openRepairWords.whatWasDone} long />
         <YesNo
           at="majorRepair"
-          label="Compressor, condenser, evaporator or heat exchanger came out"
-          hint="A major repair in the sense of 40 CFR 82.152."
+          label={openRepairWords.compressorCondenserEvaporator}
+          hint={openRepairWords.aMajorRepair}
         />
         <Parts />
         <NameList
           at="joints"
-          label="Every joint touched"
-          hint="The leak check follows this list, joint by joint."
-          suggestions={USUAL_JOINTS}
-          addWord="Add"
+          label={openRepairWords.everyJointTouched}
+          hint={openRepairWords.theLeakCheckFollows}
+          suggestions={openRepairWords.usualJoints}
+          addWord={fieldsWords.add}
         />
       </Section>
       <OneOf
         at="brazing"
-        label="Brazing"
+        label={openRepairWords.brazing}
         columns={3}
         options={[
-          { value: "nitrogen-flowing", label: "With nitrogen flowing" },
-          { value: "without-nitrogen", label: "Without nitrogen" },
-          { value: "not-brazed", label: "Nothing brazed" },
+          { value: "nitrogen-flowing", label: openRepairWords.withNitrogenFlowing },
+          { value: "without-nitrogen", label: openRepairWords.withoutNitrogen },
+          { value: "not-brazed", label: openRepairWords.nothingBrazed },
         ]}
       />
       <OneOf
         at="newDrier"
-        label="New drier"
+        label={openRepairWords.newDrier}
         columns={3}
         options={[
-          { value: "liquid", label: "Liquid line" },
-          { value: "liquid-and-suction", label: "Liquid and suction" },
-          { value: "none", label: "None" },
+          { value: "liquid", label: openRepairWords.liquidLine },
+          { value: "liquid-and-suction", label: openRepairWords.liquidAndSuction },
+          { value: "none", label: openRepairWords.none },
         ]}
       />
       <OneOf
         at="contamination"
-        label="What was found inside"
+        label={openRepairWords.whatWasFoundInside}
         columns={3}
         options={[
-          { value: "none", label: "Clean" },
-          { value: "moisture", label: "Water, or open to air" },
-          { value: "burn-out", label: "Burn-out" },
+          { value: "none", label: openRepairWords.clean },
+          { value: "moisture", label: openRepairWords.waterOrOpen },
+          { value: "burn-out", label: openRepairWords.burnOut },
         ]}
       />
       <OneOf
         at="acidTest"
-        label="Acid test of the oil"
+        label={openRepairWords.acidTest}
         columns={3}
         options={[
-          { value: "clean", label: "Clean" },
-          { value: "acid", label: "Acid" },
-          { value: "not-done", label: "Not done" },
+          { value: "clean", label: openRepairWords.clean },
+          { value: "acid", label: openRepairWords.acid },
+          { value: "not-done", label: openRepairWords.notDone },
         ]}
       />
       {flammable && (
-        <Section title="For a flammable refrigerant">
-          <YesNo at="flammable.purgedBeforeFlame" label="Purged with nitrogen before any flame" />
+        <Section title={fieldsWords.forAFlammableRefrigerant}>
+          <YesNo at="flammable.purgedBeforeFlame" label={openRepairWords.purgedWithNitrogenBefore} />
           {brazed && (
             <PadField
               at="flammable.lflPercentBeforeFlame"
-              label="Gas measured before the flame, of the lower flammable limit"
+              label={openRepairWords.gasMeasuredBefore}
               quantity="percent"
               usual={[0, 25]}
               mayBeUnknown
@@ -121,7 +106,7 @@ function Fields({ flammable }: { flammable: boolean }) {
           )}
         </Section>
       )}
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }
@@ -136,7 +121,7 @@ function Parts() {
     <div className="grid gap-2">
       <div className="grid grid-cols-[2fr_1fr_auto] items-end gap-2">
         <label className="grid gap-1">
-          <span className="font-medium">Part fitted</span>
+          <span className="font-medium">{openRepairWords.partFitted}</span>
           <input
             className="control"
             maxLength={200}
@@ -145,7 +130,7 @@ function Parts() {
           />
         </label>
         <label className="grid gap-1">
-          <span className="font-medium">Serial</span>
+          <span className="font-medium">{openRepairWords.serial}</span>
           <input
             className="control"
             maxLength={80}
@@ -163,7 +148,7 @@ function Parts() {
             setAt("_part", {});
           }}
         >
-          Add
+          {fieldsWords.add}
         </button>
       </div>
       <ul>
@@ -180,7 +165,8 @@ function Parts() {
               className="min-h-(--control) px-4 font-semibold text-action"
               onClick={() => set(parts.filter((_, at) => at !== index))}
             >
-              Take off<span className="sr-only"> {part.name}</span>
+              {fieldsWords.takeOff}
+              <span className="sr-only"> {part.name}</span>
             </button>
           </li>
         ))}

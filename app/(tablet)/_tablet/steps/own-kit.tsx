@@ -2,6 +2,7 @@
 
 import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
+import { makeSafeWords } from "@/lib/words/en/make-safe";
 import { listToolWarnings, roomToRecover } from "@/lib/work/own-kit";
 import { useDevice } from "../device/device-context";
 import { useJobHere } from "../job/job-context";
@@ -28,11 +29,11 @@ export function OwnKit() {
   const isShort = roomKg !== null && need.fullChargeKg !== null && roomKg < need.fullChargeKg;
   if (tools.length === 0 && cylinders.length === 0) return null;
   return (
-    <Section title="What you bring" lead="Before anything is opened: another one can still be fetched.">
+    <Section title={makeSafeWords.whatYouBring} lead={makeSafeWords.beforeAnythingIsOpened}>
       <ul className="grid gap-2">
         {warnings.map((line) => (
           <li key={line}>
-            <StateMark state="needs-you" word={`${line}. It makes the proof weaker`} />
+            <StateMark state="needs-you" word={makeSafeWords.makesTheProofWeaker(line)} />
           </li>
         ))}
         {unfit.map((line) => (
@@ -42,17 +43,18 @@ export function OwnKit() {
         ))}
         {warnings.length === 0 && tools.length > 0 && (
           <li>
-            <StateMark
-              state="proven"
-              word={`${tools.length === 1 ? "Your tool is" : `Your ${tools.length} tools are`} in date`}
-            />
+            <StateMark state="proven" word={makeSafeWords.toolsInDate(tools.length)} />
           </li>
         )}
         {roomKg !== null && (
           <li>
             <StateMark
               state={isShort ? "needs-you" : "proven"}
-              word={`${roomKg === 0 ? "No room for" : `Room for ${units.both("mass", roomKg)} of`} ${need.refrigerant?.name} in your cylinders${need.fullChargeKg === null ? "" : `; the full charge is ${units.both("mass", need.fullChargeKg)}`}`}
+              word={makeSafeWords.roomFor(
+                roomKg === 0 ? null : units.both("mass", roomKg),
+                need.refrigerant?.name,
+                need.fullChargeKg === null ? null : units.both("mass", need.fullChargeKg),
+              )}
             />
           </li>
         )}

@@ -3,6 +3,8 @@
 import { Facts, Section } from "@/components/ui/section";
 import type { EvidenceOf } from "@/lib/hvac/procedure";
 import { judges } from "@/lib/hvac/procedure";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { performanceWords } from "@/lib/words/en/performance";
 import { type Draft, valueAt } from "../form/draft";
 import { OneOf, Words } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -31,7 +33,7 @@ export function PerformanceForm(props: StepFormProps) {
   const { job } = useJobHere();
   const blank = (): Draft => ({ ...unread, ...lastBarometer(job) });
   return (
-    <EvidenceForm {...props} step="performance" blank={blank} verb="Record the performance check">
+    <EvidenceForm {...props} step="performance" blank={blank} verb={performanceWords.recordThePerformanceCheck}>
       <Fields />
     </EvidenceForm>
   );
@@ -40,54 +42,93 @@ export function PerformanceForm(props: StepFormProps) {
 function Fields() {
   return (
     <>
-      <Section title="Running">
+      <Section title={performanceWords.running}>
         <div className="grid gap-3 wide:grid-cols-2">
           <PadField
             at="ranMinutes"
-            label="It has run for"
-            hint="At least 15 minutes before it is read."
+            label={performanceWords.itHasRun}
+            hint={performanceWords.atLeast15Minutes}
             quantity="minutes"
             usual={[15, 120]}
           />
-          <PadField at="outdoorDryBulbC" label="Air outdoors" quantity="temperature" usual={[-20, 45]} />
-          <PadField at="atmosphericKPa" label="Barometer here" quantity="barometer" usual={[75, 105]} />
+          <PadField
+            at="outdoorDryBulbC"
+            label={performanceWords.airOutdoors}
+            quantity="temperature"
+            usual={[-20, 45]}
+          />
+          <PadField at="atmosphericKPa" label={fieldsWords.barometerHere} quantity="barometer" usual={[75, 105]} />
         </div>
         <OneOf
           at="metering"
-          label="Metering device"
+          label={performanceWords.meteringDevice}
           options={[
-            { value: "expansion-valve", label: "Expansion valve", detail: "look at subcooling" },
-            { value: "fixed-orifice", label: "Fixed orifice", detail: "look at superheat" },
-            { value: "capillary", label: "Capillary tube" },
-            { value: "other", label: "Another" },
+            {
+              value: "expansion-valve",
+              label: performanceWords.expansionValve,
+              detail: performanceWords.lookAtSubcooling,
+            },
+            { value: "fixed-orifice", label: performanceWords.fixedOrifice, detail: performanceWords.lookAtSuperheat },
+            { value: "capillary", label: performanceWords.capillaryTube },
+            { value: "other", label: performanceWords.another },
           ]}
         />
       </Section>
-      <LinePair at="suction" title="Suction" name="Superheat" target="targetSuperheatK" />
-      <LinePair at="liquid" title="Liquid" name="Subcooling" target="targetSubcoolingK" />
+      <LinePair at="suction" target="targetSuperheatK" />
+      <LinePair at="liquid" target="targetSubcoolingK" />
       <Computed />
-      <Section title="Air and current">
+      <Section title={performanceWords.airAndCurrent}>
         <div className="grid gap-3 wide:grid-cols-2">
-          <PadField at="returnAirC" label="Return air" quantity="temperature" mayBeUnknown usual={[10, 35]} />
-          <PadField at="supplyAirC" label="Supply air" quantity="temperature" mayBeUnknown usual={[0, 50]} />
-          <PadField at="indoorDryBulbC" label="Indoor dry bulb" quantity="temperature" mayBeUnknown usual={[10, 35]} />
-          <PadField at="indoorWetBulbC" label="Indoor wet bulb" quantity="temperature" mayBeUnknown usual={[5, 30]} />
-          <PadField at="compressorCurrentA" label="Compressor current" quantity="ampere" mayBeUnknown usual={[1, 60]} />
+          <PadField
+            at="returnAirC"
+            label={performanceWords.returnAir}
+            quantity="temperature"
+            mayBeUnknown
+            usual={[10, 35]}
+          />
+          <PadField
+            at="supplyAirC"
+            label={performanceWords.supplyAir}
+            quantity="temperature"
+            mayBeUnknown
+            usual={[0, 50]}
+          />
+          <PadField
+            at="indoorDryBulbC"
+            label={performanceWords.indoorDryBulb}
+            quantity="temperature"
+            mayBeUnknown
+            usual={[10, 35]}
+          />
+          <PadField
+            at="indoorWetBulbC"
+            label={performanceWords.indoorWetBulb}
+            quantity="temperature"
+            mayBeUnknown
+            usual={[5, 30]}
+          />
+          <PadField
+            at="compressorCurrentA"
+            label={performanceWords.compressorCurrent}
+            quantity="ampere"
+            mayBeUnknown
+            usual={[1, 60]}
+          />
           <PadField
             at="ratedCurrentA"
-            label="Rated load current, from the plate"
+            label={performanceWords.ratedLoadCurrent}
             quantity="ampere"
             mayBeUnknown
             usual={[1, 60]}
           />
         </div>
       </Section>
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }
 
-function LinePair(props: { at: "suction" | "liquid"; title: string; name: string; target: string }) {
+function LinePair(props: { at: "suction" | "liquid"; target: string }) {
   const { draft, set } = useForm();
   const { at } = props;
   if (draft[at] === null)
@@ -97,29 +138,34 @@ function LinePair(props: { at: "suction" | "liquid"; title: string; name: string
         className="min-h-(--control) rounded-control border border-edge bg-raised px-4 text-left font-semibold"
         onClick={() => set(at, {})}
       >
-        Read the {props.title.toLowerCase()} line
+        {performanceWords[at].read}
       </button>
     );
   return (
     <Section
-      title={`${props.title} line`}
+      title={performanceWords[at].line}
       actions={
         <button type="button" className="min-h-11 px-3 font-semibold text-action" onClick={() => set(at, null)}>
-          Not read
+          {performanceWords.notRead}
         </button>
       }
     >
       <div className="grid gap-3 wide:grid-cols-3">
         <PadField
           at={`${at}.kPaGauge`}
-          label="Pressure"
+          label={performanceWords.pressure}
           quantity="gaugePressure"
           usual={at === "suction" ? [100, 1500] : [500, 4500]}
         />
-        <PadField at={`${at}.lineTemperatureC`} label="Pipe temperature" quantity="temperature" usual={[-40, 70]} />
+        <PadField
+          at={`${at}.lineTemperatureC`}
+          label={performanceWords.pipeTemperature}
+          quantity="temperature"
+          usual={[-40, 70]}
+        />
         <PadField
           at={props.target}
-          label={`Target ${props.name.toLowerCase()}`}
+          label={performanceWords[at].target}
           quantity="temperatureDifference"
           usual={[2, 20]}
           mayBeUnknown
@@ -151,19 +197,30 @@ function Computed() {
       ? draft.returnAirC - draft.supplyAirC
       : null;
   const difference = (kelvin: number | undefined) =>
-    kelvin === undefined ? "not computed" : units.both("temperatureDifference", kelvin);
+    kelvin === undefined ? performanceWords.notComputed : units.both("temperatureDifference", kelvin);
   const items = [
     ...(figures.superheatK !== undefined
-      ? [{ term: "Superheat", value: `${difference(figures.superheatK)}${targetWords(figures.superheatTargetK)}` }]
+      ? [
+          {
+            term: performanceWords.superheat,
+            value: withTarget(figures.superheatK, figures.superheatTargetK),
+          },
+        ]
       : []),
     ...(figures.subcoolingK !== undefined
-      ? [{ term: "Subcooling", value: `${difference(figures.subcoolingK)}${targetWords(figures.subcoolingTargetK)}` }]
+      ? [
+          {
+            term: performanceWords.subcooling,
+            value: withTarget(figures.subcoolingK, figures.subcoolingTargetK),
+          },
+        ]
       : []),
-    ...(split === null ? [] : [{ term: "Air, return less supply", value: difference(split) }]),
+    ...(split === null ? [] : [{ term: performanceWords.airReturnLessSupply, value: difference(split) }]),
   ];
   return items.length === 0 ? null : <Facts items={items} />;
 
-  function targetWords(kelvin: number | undefined): string {
-    return kelvin === undefined ? "" : `, target ${units.words("temperatureDifference", kelvin)}`;
+  function withTarget(kelvin: number, targetK: number | undefined): string {
+    if (targetK === undefined) return difference(kelvin);
+    return performanceWords.withTarget(difference(kelvin), units.words("temperatureDifference", targetK));
   }
 }

@@ -3,6 +3,8 @@
 import { Callout } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
 import { criteriaInForce } from "@/lib/hvac/procedure";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { pressureTestWords } from "@/lib/words/en/pressure-test";
 import { type Draft, evidenceOf } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -46,7 +48,7 @@ export function PressureTestForm(props: StepFormProps) {
       blank={blank}
       carry={carry}
       finish={finish}
-      verb="Record the pressure test"
+      verb={pressureTestWords.recordThePressureTest}
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
@@ -67,89 +69,97 @@ function Fields({ correcting }: { correcting: boolean }) {
         {criteria ? (
           <>
             <p>
-              Test at{" "}
-              <strong className="font-mono">{units.both("gaugePressure", criteria.values.testPressureKPaGauge)}</strong>
-              , hold {criteria.values.holdMinutes} min.
+              {pressureTestWords.testAt(
+                <strong key="pressure" className="font-mono">
+                  {units.both("gaugePressure", criteria.values.testPressureKPaGauge)}
+                </strong>,
+                criteria.values.holdMinutes,
+              )}
             </p>
             <p className="text-small text-ink-soft">
-              Loss at most {criteria.values.maxLeakKPaPerHour} kPa an hour at constant temperature ·{" "}
-              {criteria.sources.join("; ")}
+              {pressureTestWords.lossAtMost(criteria.values.maxLeakKPaPerHour, criteria.sources.join("; "))}
             </p>
           </>
         ) : (
-          <p>
-            The test pressure cannot be said: the design pressure of the low side is not known. Read it off the
-            nameplate.
-          </p>
+          <p>{pressureTestWords.noTestPressure}</p>
         )}
-        {limitKPa !== null && <p>Never above {units.both("gaugePressure", limitKPa)}: the weakest part connected.</p>}
+        {limitKPa !== null && <p>{pressureTestWords.neverAbove(units.both("gaugePressure", limitKPa))}</p>}
       </div>
       <OneOf
         at="gas"
-        label="Gas"
+        label={pressureTestWords.gas}
         columns={3}
         options={[
-          { value: "nitrogen", label: "Dry nitrogen" },
-          { value: "nitrogen-with-trace", label: "Nitrogen with trace gas" },
-          { value: "air", label: "Air" },
-          { value: "oxygen", label: "Oxygen" },
-          { value: "other", label: "Another gas" },
+          { value: "nitrogen", label: fieldsWords.dryNitrogen },
+          { value: "nitrogen-with-trace", label: pressureTestWords.nitrogenWithTraceGas },
+          { value: "air", label: fieldsWords.air },
+          { value: "oxygen", label: pressureTestWords.oxygen },
+          { value: "other", label: pressureTestWords.anotherGas },
         ]}
       />
       {(draft.gas === "air" || draft.gas === "oxygen" || draft.gas === "other") && (
-        <Callout title="Stop">
-          Only dry nitrogen goes into the circuit. Oxygen with oil explodes. Let the pressure off safely; recording it
-          fails the test, and that stays on the record.
-        </Callout>
+        <Callout title={pressureTestWords.stop}>{pressureTestWords.onlyDryNitrogenGoes}</Callout>
       )}
-      <YesNo at="lowSideConnected" label="The low side is part of the test" />
-      <YesNo at="raisedInSteps" label="Raised in steps, listened at each" />
-      <YesNo at="cylinderDisconnected" label="Nitrogen cylinder closed and disconnected" />
+      <YesNo at="lowSideConnected" label={pressureTestWords.theLowSide} />
+      <YesNo at="raisedInSteps" label={pressureTestWords.raisedInStepsListened} />
+      <YesNo at="cylinderDisconnected" label={pressureTestWords.nitrogenCylinderClosed} />
       {!correcting && (
-        <Section
-          title="Hold"
-          lead="The first reading is the test pressure, as soon as the cylinder is closed. The air temperature goes with each."
-        >
+        <Section title={pressureTestWords.hold} lead={pressureTestWords.theFirstReading}>
           <TimedReadings
             vacuum={false}
-            startWord="Cylinder closed: first reading"
+            startWord={pressureTestWords.cylinderClosedFirstReading}
             goalS={goalS}
             nextDueS={usualInterval(goalS)}
             parts={[
               {
                 key: "kPaGauge",
-                label: "Gauge",
+                label: pressureTestWords.gauge,
                 quantity: "gaugePressure",
                 ...(limitKPa !== null && { usual: [0, limitKPa] as const }),
               },
-              { key: "temperatureC", label: "Air beside the gauge", quantity: "temperature", usual: [-20, 50] },
+              {
+                key: "temperatureC",
+                label: pressureTestWords.airBesideTheGauge,
+                quantity: "temperature",
+                usual: [-20, 50],
+              },
             ]}
           >
             <PressureTestLive readings={pressureReadings(draft.record, job.traces)} evidence={evidenceOf(draft)} />
           </TimedReadings>
         </Section>
       )}
-      <Section title="Gauge and place">
-        <ToolChoice at="gauge" kind="pressure-gauge" label="Pressure gauge" fill={pressureGaugeFacts} />
+      <Section title={pressureTestWords.gaugeAndPlace}>
+        <ToolChoice
+          at="gauge"
+          kind="pressure-gauge"
+          label={pressureTestWords.pressureGauge}
+          fill={pressureGaugeFacts}
+        />
         <div className="grid gap-3 wide:grid-cols-2">
           <PadField
             at="gauge.resolutionKPa"
-            label="Smallest step of the gauge"
+            label={fieldsWords.smallestStepOfTheGauge}
             quantity="kiloPascalStep"
             usual={[0.1, 20]}
           />
-          <PadField at="gauge.accuracyPercent" label="Accuracy of the gauge" quantity="percent" usual={[0.1, 3]} />
+          <PadField
+            at="gauge.accuracyPercent"
+            label={fieldsWords.accuracyOfTheGauge}
+            quantity="percent"
+            usual={[0.1, 3]}
+          />
           <PadField
             at="temperatureAccuracyC"
-            label="Accuracy of the thermometer"
+            label={pressureTestWords.accuracyOfTheThermometer}
             quantity="temperatureStep"
             usual={[0.2, 3]}
           />
-          <PadField at="atmosphericKPa" label="Barometer here" quantity="barometer" usual={[75, 105]} />
-          <PadField at="internalVolumeL" label="Internal volume" quantity="litres" usual={[0.5, 200]} />
+          <PadField at="atmosphericKPa" label={fieldsWords.barometerHere} quantity="barometer" usual={[75, 105]} />
+          <PadField at="internalVolumeL" label={fieldsWords.internalVolume} quantity="litres" usual={[0.5, 200]} />
         </div>
       </Section>
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }

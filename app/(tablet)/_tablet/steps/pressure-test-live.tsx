@@ -6,6 +6,7 @@ import { type State, StateMark } from "@/components/ui/state-mark";
 import { celsiusToKelvin, nitrogenPressureAtTemperaturePa, toPa } from "@/lib/hvac";
 import type { CircuitFacts, EvidenceOf, PressureReading } from "@/lib/hvac/procedure";
 import { criteriaInForce } from "@/lib/hvac/procedure";
+import { pressureTestWords } from "@/lib/words/en/pressure-test";
 import type { Draft } from "../form/draft";
 import { useJobHere } from "../job/job-context";
 import type { OpenJob } from "../job/use-job";
@@ -69,25 +70,35 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
       <Facts
         items={[
           {
-            term: "Expected now",
-            value: `${units.words("gaugePressure", expectedKPa)} at ${units.words("temperature", last.temperatureC)}`,
+            term: pressureTestWords.expectedNow,
+            value: pressureTestWords.atTemperature(
+              units.words("gaugePressure", expectedKPa),
+              units.words("temperature", last.temperatureC),
+            ),
           },
           {
-            term: "Difference",
+            term: pressureTestWords.difference,
             value: signed(
               units.words("gaugePressure", Math.abs(last.kPaGauge - expectedKPa)),
               last.kPaGauge - expectedKPa,
             ),
           },
           {
-            term: "At the start",
-            value: `${units.words("gaugePressure", first.kPaGauge)} at ${units.words("temperature", first.temperatureC)}`,
+            term: pressureTestWords.atTheStart,
+            value: pressureTestWords.atTemperature(
+              units.words("gaugePressure", first.kPaGauge),
+              units.words("temperature", first.temperatureC),
+            ),
           },
           ...(judgement?.figures.leakKPaPerHour !== undefined
             ? [
                 {
-                  term: "Loss",
-                  value: `${figure(judgement.figures.leakKPaPerHour)} kPa an hour, between ${figure(judgement.figures.leakLowKPaPerHour)} and ${figure(judgement.figures.leakHighKPaPerHour)}`,
+                  term: pressureTestWords.loss,
+                  value: pressureTestWords.kPaAnHourBetween(
+                    figure(judgement.figures.leakKPaPerHour),
+                    figure(judgement.figures.leakLowKPaPerHour),
+                    figure(judgement.figures.leakHighKPaPerHour),
+                  ),
                 },
               ]
             : []),
@@ -110,13 +121,13 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
 function verdictMark(verdict: string): { state: State; word: string } {
   switch (verdict) {
     case "tight":
-      return { state: "proven", word: "Tight" };
+      return { state: "proven", word: pressureTestWords.tight };
     case "leaking":
-      return { state: "refused", word: "Leaking" };
+      return { state: "refused", word: pressureTestWords.leaking };
     case "over-pressure":
-      return { state: "refused", word: "Over pressure" };
+      return { state: "refused", word: pressureTestWords.overPressure };
     default:
-      return { state: "cannot-say", word: "Not proven yet" };
+      return { state: "cannot-say", word: pressureTestWords.notProvenYet };
   }
 }
 
@@ -125,5 +136,5 @@ function figure(value: number | undefined): string {
 }
 
 function signed(words: string, difference: number): string {
-  return difference < 0 ? `${words} lower` : `${words} higher`;
+  return difference < 0 ? pressureTestWords.lower(words) : pressureTestWords.higher(words);
 }

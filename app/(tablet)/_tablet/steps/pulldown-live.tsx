@@ -7,6 +7,7 @@ import { VacuumPictureLive } from "@/components/vacuum-picture/vacuum-picture-li
 import type { PulldownFinding, PulldownJudgement, PulldownRecord } from "@/lib/hvac";
 import { celsiusToKelvin, micronToPa, saturationPressurePa } from "@/lib/hvac";
 import type { VacuumReading } from "@/lib/hvac/procedure";
+import { evacuateWords } from "@/lib/words/en/evacuate";
 import { type Draft, valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -44,7 +45,7 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
       <LiveNumber quantity="vacuum" wire={last.micron} />
       {judgement && <Said judgement={judgement} />}
       <VacuumPictureLive
-        title="Pump-down"
+        title={evacuateWords.pumpDown}
         trace={trace}
         unit={pictureUnit(units.choices)}
         targetPa={micronToPa(targetMicron)}
@@ -66,16 +67,17 @@ function Said({ judgement }: { judgement: PulldownJudgement }) {
     <>
       <p className="text-title">
         {judgement.finding === "reached"
-          ? "Target reached"
+          ? evacuateWords.targetReached
           : judgement.etaToTargetS === null
-            ? "No time to the target can be given"
-            : `Falling, target in about ${durationWords(judgement.etaToTargetS)}`}
+            ? evacuateWords.noTimeToTarget
+            : evacuateWords.fallingTargetIn(durationWords(judgement.etaToTargetS))}
         {judgement.interval80S && judgement.finding !== "reached" && (
           <span className="text-body text-ink-soft">
             {" "}
-            ({durationWords(judgement.interval80S[0])} to{" "}
-            {judgement.interval80S[1] === null ? "more than can be said" : durationWords(judgement.interval80S[1])},
-            eight times in ten)
+            {evacuateWords.eightTimesInTen(
+              durationWords(judgement.interval80S[0]),
+              judgement.interval80S[1] === null ? null : durationWords(judgement.interval80S[1]),
+            )}
           </span>
         )}
       </p>
@@ -127,20 +129,20 @@ function recordOf(
 function findingMark(finding: PulldownFinding): { state: State; word: string } {
   switch (finding) {
     case "on-course":
-      return { state: "working", word: "On its way" };
+      return { state: "working", word: evacuateWords.onItsWay };
     case "reached":
-      return { state: "proven", word: "Reached" };
+      return { state: "proven", word: evacuateWords.reached };
     case "too-early":
-      return { state: "cannot-say", word: "Too early to say" };
+      return { state: "cannot-say", word: evacuateWords.tooEarlyToSay };
     case "stalled-by-leak":
-      return { state: "refused", word: "Stalled: looks like a leak" };
+      return { state: "refused", word: evacuateWords.stalledByALeak };
     case "stalled-by-water":
-      return { state: "needs-you", word: "Stalled: looks like water" };
+      return { state: "needs-you", word: evacuateWords.stalledByWater };
     case "stalled-by-restriction":
-      return { state: "needs-you", word: "Stalled: looks like a restriction" };
+      return { state: "needs-you", word: evacuateWords.stalledByARestriction };
     case "stalled-by-pump":
-      return { state: "needs-you", word: "Stalled: look at the pump" };
+      return { state: "needs-you", word: evacuateWords.stalledByThePump };
     case "stalled-by-outgassing":
-      return { state: "needs-you", word: "Stalled: gas keeps leaving oil or walls" };
+      return { state: "needs-you", word: evacuateWords.stalledByOutgassing };
   }
 }

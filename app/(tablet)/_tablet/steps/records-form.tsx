@@ -1,6 +1,8 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { recordsWords } from "@/lib/words/en/records";
 import { useDevice } from "../device/device-context";
 import type { Draft } from "../form/draft";
 import { Day, Words, YesNo } from "../form/fields";
@@ -13,11 +15,7 @@ function CustomerSignature() {
   const absent = useField<boolean>("customerAbsent");
   if (absent.value !== false) return null;
   return (
-    <SignatureField
-      at="customerSignature"
-      label="Signature for the customer"
-      of="That the work was done and what was done was explained. It approves no price."
-    />
+    <SignatureField at="customerSignature" label={recordsWords.signatureForTheCustomer} of={recordsWords.thatTheWork} />
   );
 }
 
@@ -43,37 +41,31 @@ export function RecordsForm(props: StepFormProps) {
       {...props}
       step="records"
       blank={blank}
-      verb="Sign for the work"
+      verb={recordsWords.signForTheWork}
       finish={(draft) => (draft.customerAbsent ? { ...draft, customerSignature: null } : draft)}
     >
-      <p>
-        Signed by <strong>{person.name}</strong>, as signed in on this tablet.
-      </p>
-      <Words at="signedByCertificate" label="Your certificate" hint="Type and number." optional />
-      <YesNo at="customerAbsent" label="Nobody was there to sign for the customer" />
+      <p>{recordsWords.signedBy(<strong key="name">{person.name}</strong>)}</p>
+      <Words at="signedByCertificate" label={recordsWords.yourCertificate} hint={recordsWords.typeAndNumber} optional />
+      <YesNo at="customerAbsent" label={recordsWords.nobodyWasThere} />
       <CustomerSignature />
-      <YesNo at="labelAttached" label="Label left on the unit" hint="Refrigerant, charge, date, company." />
+      <YesNo at="labelAttached" label={recordsWords.labelLeft} hint={recordsWords.refrigerantChargeDateCompany} />
       {verificationDue && (
-        <Section title="Verification tests" lead="Leak-rate duties apply to this circuit.">
-          <Day at="verification.initialTestOn" label="Initial test made on" />
-          <YesNo at="verification.initialTestPassed" label="It passed" />
-          <Day at="verification.followUpDueBy" label="Follow-up test due by" />
+        <Section title={recordsWords.verificationTests} lead={recordsWords.leakRateDutiesApply}>
+          <Day at="verification.initialTestOn" label={recordsWords.initialTestMade} />
+          <YesNo at="verification.initialTestPassed" label={recordsWords.itPassed} />
+          <Day at="verification.followUpDueBy" label={recordsWords.followUpTestDue} />
         </Section>
       )}
       {state.wet && (
-        <Day
-          at="recheckDueBy"
-          label="Acid and moisture looked at again by"
-          hint="Usually after 24 to 48 hours of running."
-        />
+        <Day at="recheckDueBy" label={recordsWords.acidAndMoistureLooked} hint={recordsWords.usuallyAfter24} />
       )}
       {state.flammable && (
-        <Section title="For a flammable refrigerant">
-          <Words at="flammable.labelClass" label="Safety class on the label" />
-          <Words at="flammable.competence" label="Your competence for flammables" />
+        <Section title={fieldsWords.forAFlammableRefrigerant}>
+          <Words at="flammable.labelClass" label={recordsWords.safetyClass} />
+          <Words at="flammable.competence" label={recordsWords.yourCompetenceForFlammables} />
         </Section>
       )}
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </EvidenceForm>
   );
 }

@@ -1,6 +1,8 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { recoverWords } from "@/lib/words/en/recover";
 import { valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -28,7 +30,7 @@ export function RecoverForm(props: StepFormProps) {
     note: null,
   });
   return (
-    <EvidenceForm {...props} step="recover" blank={blank} verb="Record the recovery">
+    <EvidenceForm {...props} step="recover" blank={blank} verb={recoverWords.recordTheRecovery}>
       <RecoverFields />
     </EvidenceForm>
   );
@@ -43,12 +45,12 @@ function RecoverFields() {
     <>
       <OneOf
         at="method"
-        label="How it is recovered"
+        label={recoverWords.howItIsRecovered}
         columns={3}
         options={[
-          { value: "recovery-machine", label: "Recovery machine" },
-          { value: "pump-down", label: "Pump-down", detail: "into condenser or receiver" },
-          { value: "passive", label: "System-dependent", detail: "up to 15 lb" },
+          { value: "recovery-machine", label: recoverWords.recoveryMachine },
+          { value: "pump-down", label: recoverWords.pumpDown, detail: recoverWords.intoCondenserOrReceiver },
+          { value: "passive", label: recoverWords.systemDependent, detail: recoverWords.upTo15Lb },
         ]}
         onChoose={(method) => {
           if (method !== "recovery-machine") set("machine", null);
@@ -56,56 +58,61 @@ function RecoverFields() {
         }}
       />
       {byMachine && (
-        <Section title="Machine">
-          <ToolChoice at="machine" kind="recovery-machine" label="Recovery machine" fill={recoveryMachineFacts} />
+        <Section title={recoverWords.machine}>
+          <ToolChoice
+            at="machine"
+            kind="recovery-machine"
+            label={recoverWords.recoveryMachine}
+            fill={recoveryMachineFacts}
+          />
           <OneOf
             at="machine.dateClass"
-            label="The machine was made"
+            label={recoverWords.theMachineWasMade}
             options={[
-              { value: "on-or-after-1993-11-15", label: "On or after 15 Nov 1993" },
-              { value: "before-1993-11-15", label: "Before 15 Nov 1993" },
+              { value: "on-or-after-1993-11-15", label: recoverWords.onOrAfter15Nov1993 },
+              { value: "before-1993-11-15", label: recoverWords.before15Nov1993 },
             ]}
           />
           {valueAt(draft, "machine.ratedForFlammables") === undefined && (
-            <YesNo at="machine.ratedForFlammables" label="Rated for flammables" />
+            <YesNo at="machine.ratedForFlammables" label={recoverWords.ratedForFlammables} />
           )}
         </Section>
       )}
       <RecoveryLevel />
-      <Section title="Gauge">
+      <Section title={recoverWords.gauge}>
         <PadField
           at="atmosphericKPa"
-          label="Barometer here"
-          hint="Not reduced to sea level: what the air weighs at this height."
+          label={fieldsWords.barometerHere}
+          hint={recoverWords.notReducedToSea}
           quantity="barometer"
           usual={[75, 105]}
         />
         <PadField
           at="finalGaugeKPa"
-          label="Lowest pressure reached"
-          hint="Vacuum is below zero on the gauge."
+          label={recoverWords.lowestPressureReached}
+          hint={recoverWords.vacuumIsBelowZero}
           quantity="gaugePressure"
           usual={[-101, 50]}
         />
-        <PadField at="waitedMinutes" label="Waited with the machine off" quantity="minutes" usual={[1, 30]} />
+        <PadField at="waitedMinutes" label={recoverWords.waitedWithTheMachine} quantity="minutes" usual={[1, 30]} />
         <PadField
           at="afterWaitGaugeKPa"
-          label="Pressure after the wait"
-          hint="Liquid or oil still boiling off shows as a rise."
+          label={recoverWords.pressureAfterTheWait}
+          hint={recoverWords.liquidOrOilStill}
           quantity="gaugePressure"
           usual={[-101, 50]}
         />
       </Section>
       {byMachine && <RecoveryCylinders />}
-      {small && <YesNo at="compressorWorking" label="The compressor works" />}
+      {small && <YesNo at="compressorWorking" label={recoverWords.theCompressorWorks} />}
       <RecoveryAlternative />
       {job.state.flammable && (
-        <Section title="For a flammable refrigerant">
-          <YesNo at="flammable.cylinderGrounded" label="Cylinder grounded" />
-          <YesNo at="flammable.machineRatedForClass" label="Machine rated for this class" />
+        <Section title={fieldsWords.forAFlammableRefrigerant}>
+          <YesNo at="flammable.cylinderGrounded" label={recoverWords.cylinderGrounded} />
+          <YesNo at="flammable.machineRatedForClass" label={recoverWords.machineRated} />
         </Section>
       )}
-      <Words at="note" label="Note" optional long />
+      <Words at="note" label={fieldsWords.note} optional long />
     </>
   );
 }

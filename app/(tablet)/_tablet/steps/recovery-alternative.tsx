@@ -1,6 +1,8 @@
 "use client";
 
 import { Section } from "@/components/ui/section";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { recoverWords } from "@/lib/words/en/recover";
 import { valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -11,19 +13,16 @@ export function RecoveryAlternative() {
   const { draft, set } = useForm();
   const code = valueAt(draft, "alternative.code");
   return (
-    <Section
-      title="Where the level cannot be or need not be reached"
-      lead="Only if one of the rule's own cases holds; each asks for its evidence."
-    >
+    <Section title={recoverWords.alternative} lead={recoverWords.alternativeLead}>
       <OneOf
         at="alternative.code"
-        label="Case of the rule"
+        label={recoverWords.caseOfTheRule}
         options={[
-          { value: "none", label: "None: the level is reached" },
-          { value: "level-unattainable", label: "A leak or contamination keeps it from being reached" },
-          { value: "found-at-atmosphere", label: "Found at 0 psig" },
-          { value: "isolated-part", label: "Only an isolated part is opened" },
-          { value: "non-major-repair", label: "No major repair, not evacuated to the air afterwards" },
+          { value: "none", label: recoverWords.levelIsReached },
+          { value: "level-unattainable", label: recoverWords.aLeakOrContamination },
+          { value: "found-at-atmosphere", label: recoverWords.foundAt0Psig },
+          { value: "isolated-part", label: recoverWords.onlyAnIsolatedPart },
+          { value: "non-major-repair", label: recoverWords.noMajorRepair },
         ]}
         onChoose={(chosen) => set("alternative", chosen === "none" ? null : { code: chosen })}
       />
@@ -31,40 +30,44 @@ export function RecoveryAlternative() {
         <>
           <OneOf
             at="alternative.because"
-            label="Because of"
+            label={recoverWords.becauseOf}
             options={[
-              { value: "leak", label: "A leak" },
-              { value: "contamination", label: "Contamination" },
+              { value: "leak", label: recoverWords.aLeak },
+              { value: "contamination", label: recoverWords.contamination },
             ]}
           />
-          <Words at="alternative.evidence" label="Where it leaks, or what is in it" long />
+          <Words at="alternative.evidence" label={recoverWords.whereItLeaks} long />
           <OneOf
             at="alternative.soundPartsIsolated"
-            label="Sound parts isolated and brought to the level"
+            label={recoverWords.soundPartsIsolated}
             columns={3}
             options={[
-              { value: "yes", label: "Yes" },
-              { value: "not-possible", label: "Not possible" },
-              { value: "no", label: "No" },
+              { value: "yes", label: fieldsWords.yes },
+              { value: "not-possible", label: recoverWords.notPossible },
+              { value: "no", label: fieldsWords.no },
             ]}
           />
         </>
       )}
       {code === "found-at-atmosphere" && (
         <>
-          <PadField at="alternative.foundGaugeKPa" label="Gauge as found" quantity="gaugePressure" usual={[-10, 10]} />
-          <Words at="alternative.evidence" label="How it was found empty" long />
+          <PadField
+            at="alternative.foundGaugeKPa"
+            label={recoverWords.gaugeAsFound}
+            quantity="gaugePressure"
+            usual={[-10, 10]}
+          />
+          <Words at="alternative.evidence" label={recoverWords.howItWasFound} long />
         </>
       )}
-      {code === "isolated-part" && <Words at="alternative.isolatedBy" label="Isolated by which valves" long />}
+      {code === "isolated-part" && (
+        <Words at="alternative.isolatedBy" label={recoverWords.isolatedByWhichValves} long />
+      )}
       {code === "non-major-repair" && (
         <>
-          <Words at="alternative.repair" label="The repair" long />
-          <YesNo
-            at="alternative.majorPartRemoved"
-            label="Compressor, condenser, evaporator or heat exchanger comes out"
-          />
-          <YesNo at="alternative.evacuatedAfterwards" label="It will be evacuated to the air afterwards" />
+          <Words at="alternative.repair" label={recoverWords.theRepair} long />
+          <YesNo at="alternative.majorPartRemoved" label={recoverWords.compressorCondenserEvaporator} />
+          <YesNo at="alternative.evacuatedAfterwards" label={recoverWords.itWillBeEvacuated} />
         </>
       )}
     </Section>

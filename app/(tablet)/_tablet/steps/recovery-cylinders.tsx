@@ -6,6 +6,8 @@ import { SelectField } from "@/components/ui/select-field";
 import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
 import { findRefrigerant, judgeCylinderFill, requalificationDueOn } from "@/lib/hvac";
+import { cylindersWords } from "@/lib/words/en/cylinders";
+import { recoverWords } from "@/lib/words/en/recover";
 import { YesNo } from "../form/fields";
 import { useField } from "../form/form-context";
 import { PadField } from "../form/pad-field";
@@ -37,31 +39,31 @@ export function RecoveryCylinders() {
   const unused = job.heading.cylinders.filter(({ id }) => !weighings.some((each) => each.cylinderId === id));
   const add = (weighing: Weighing) => set([...weighings, weighing]);
   return (
-    <Section title="Cylinders" lead="On the scale before the first gas, and after the last.">
+    <Section title={recoverWords.cylinders} lead={recoverWords.cylindersLead}>
       {weighings.map((weighing, index) => (
         <div key={weighing.cylinderId ?? `other ${index}`} className="grid gap-3 border-l-3 border-edge pl-4">
           <div className="flex items-center justify-between gap-3">
-            <p className="font-semibold">{weighing.cylinderId ? weighing.label : "Another cylinder"}</p>
+            <p className="font-semibold">{weighing.cylinderId ? weighing.label : cylindersWords.anotherCylinder}</p>
             <Button kind="plain" onClick={() => set(weighings.filter((_, at) => at !== index))}>
-              Take off the list
+              {cylindersWords.takeOffTheList}
             </Button>
           </div>
           {weighing.cylinderId === null && <OtherCylinder at={`cylinders.${index}`} />}
           <div className="grid gap-3 wide:grid-cols-2">
-            <PadField at={`cylinders.${index}.grossBeforeKg`} label="Gross before" quantity="mass" />
-            <PadField at={`cylinders.${index}.grossAfterKg`} label="Gross now or after" quantity="mass" />
+            <PadField at={`cylinders.${index}.grossBeforeKg`} label={cylindersWords.grossBefore} quantity="mass" />
+            <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>
           <FillGuard weighing={weighing} />
         </div>
       ))}
       {problem && <p className="font-medium text-refused">{problem}</p>}
       <SelectField
-        label="Put a cylinder on the scale"
-        emptyChoice="Choose a cylinder"
+        label={cylindersWords.putACylinder}
+        emptyChoice={cylindersWords.chooseACylinder}
         value=""
         choices={[
           ...unused.map((cylinder) => ({ value: cylinder.id, label: cylinderWords(cylinder) })),
-          { value: "other", label: "One that is not in the register" },
+          { value: "other", label: cylindersWords.oneThat },
         ]}
         onChange={(event) => {
           const chosen = unused.find(({ id }) => id === event.target.value);
@@ -80,26 +82,26 @@ function OtherCylinder({ at }: { at: string }) {
   return (
     <>
       <TextInput
-        label="Number on it"
+        label={cylindersWords.numberOnIt}
         error={label.problem}
         value={label.value ?? ""}
         onChange={(event) => label.set(event.target.value)}
       />
       <div className="grid gap-3 wide:grid-cols-2">
-        <PadField at={`${at}.stamp.waterCapacityKg`} label="Water capacity stamped (WC)" quantity="mass" />
-        <PadField at={`${at}.stamp.tareKg`} label="Tare stamped (TW)" quantity="mass" />
+        <PadField at={`${at}.stamp.waterCapacityKg`} label={recoverWords.waterCapacityStampedWc} quantity="mass" />
+        <PadField at={`${at}.stamp.tareKg`} label={recoverWords.tareStampedTw} quantity="mass" />
       </div>
       <TextInput
-        label="Last requalified, year and month"
-        hint="As in 2023-04"
+        label={recoverWords.lastRequalifiedYear}
+        hint={recoverWords.asIn202304}
         placeholder="2023-04"
         error={month.problem}
         value={month.value ?? ""}
         onChange={(event) => month.set(event.target.value)}
       />
-      <YesNo at={`${at}.stamp.damaged`} label="Dented, corroded or unmarked" />
-      <YesNo at={`${at}.stamp.markedForFlammables`} label="Marked for flammables" />
-      <YesNo at={`${at}.stamp.disposable`} label="Disposable" />
+      <YesNo at={`${at}.stamp.damaged`} label={recoverWords.dentedCorrodedOrUnmarked} />
+      <YesNo at={`${at}.stamp.markedForFlammables`} label={recoverWords.markedForFlammables} />
+      <YesNo at={`${at}.stamp.disposable`} label={recoverWords.disposable} />
     </>
   );
 }
@@ -113,7 +115,7 @@ function FillGuard({ weighing }: { weighing: Weighing }) {
   const stamp = completeStamp(weighing.stamp);
   const grossKg = weighing.grossAfterKg ?? weighing.grossBeforeKg;
   if (!refrigerant || !stamp || typeof grossKg !== "number")
-    return <StateMark state="cannot-say" word="The fill limit cannot be said yet" className="text-small" />;
+    return <StateMark state="cannot-say" word={recoverWords.noFillLimitYet} className="text-small" />;
   const judgement = judgeCylinderFill({
     tense: weighing.grossAfterKg === undefined || weighing.grossAfterKg === null ? "intended" : "happened",
     refrigerant,
@@ -126,15 +128,19 @@ function FillGuard({ weighing }: { weighing: Weighing }) {
     <div className="grid gap-1">
       {limit && roomKg !== null && (
         <p>
-          Stop at <strong className="font-mono">{units.both("mass", limit.grossKg)}</strong> on the scale
+          {recoverWords.stopAt(
+            <strong key="gross" className="font-mono">
+              {units.both("mass", limit.grossKg)}
+            </strong>,
+          )}
           {roomKg >= 0
-            ? `; ${units.words("mass", roomKg)} more may go in`
-            : `; ${units.words("mass", -roomKg)} too much is in`}
+            ? recoverWords.moreMayGoIn(units.words("mass", roomKg))
+            : recoverWords.tooMuchIsIn(units.words("mass", -roomKg))}
           . <span className="text-small text-ink-soft">{limit.source.source}</span>
         </p>
       )}
       {judgement.verdict === "accepted" ? (
-        <StateMark state="proven" word="Within the fill limit" />
+        <StateMark state="proven" word={recoverWords.withinTheFillLimit} />
       ) : (
         judgement.reasons.map((reason) => (
           <p key={reason.code}>
@@ -184,5 +190,9 @@ function weighingOf(cylinder: JobCylinder): Weighing {
 }
 
 function cylinderWords(cylinder: JobCylinder): string {
-  return `${cylinder.label}, ${cylinder.refrigerant ?? "empty"}, ${cylinder.contentsKg.toFixed(1)} kg in it`;
+  return recoverWords.kgInIt(
+    cylinder.label,
+    cylinder.refrigerant ?? recoverWords.empty,
+    cylinder.contentsKg.toFixed(1),
+  );
 }

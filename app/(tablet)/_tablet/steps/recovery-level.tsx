@@ -4,6 +4,7 @@ import { Callout } from "@/components/ui/notices";
 import { StateMark } from "@/components/ui/state-mark";
 import { fromPa, type RecoveryJudgement, recoveryLevelAbsPa, requiredRecoveryLevel, toPa } from "@/lib/hvac";
 import { US_RECOVERY_SOURCES } from "@/lib/hvac/rulebook";
+import { recoverWords } from "@/lib/words/en/recover";
 import { valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -19,10 +20,8 @@ export function RecoveryLevel() {
   const pressureClass = fact && fact.state !== "unknown" ? fact.pressureClass : null;
   if (!circuit || pressureClass === null || circuit.fullChargeKg === null)
     return (
-      <Callout kind="note" title="The level cannot be said yet">
-        {pressureClass === null
-          ? "Identify the refrigerant: the level depends on its pressure class."
-          : "The full charge is not known: the office can enter it in the register of units."}
+      <Callout kind="note" title={recoverWords.noLevelYet}>
+        {pressureClass === null ? recoverWords.identifyTheRefrigerant : recoverWords.fullChargeNotKnown}
       </Callout>
     );
   const age =
@@ -35,20 +34,24 @@ export function RecoveryLevel() {
   return (
     <div className="grid gap-1 border-l-3 border-edge bg-sunk px-4 py-3">
       <p className="text-small text-ink-soft">
-        Required level{hasAlternative && " without the alternative named below"}
+        {hasAlternative ? recoverWords.requiredLevelWithoutAlternative : recoverWords.requiredLevel}
       </p>
       <p className="font-mono text-title">{levelWords(level)}</p>
       <p className="text-small text-ink-soft">
-        {units.both("gaugePressure", requiredGaugeKPa)} on the gauge at this barometer · {pressureClass} pressure,{" "}
-        {units.words("mass", circuit.fullChargeKg)} full charge · {US_RECOVERY_SOURCES.table.source}
+        {recoverWords.levelOnTheGauge(
+          units.both("gaugePressure", requiredGaugeKPa),
+          pressureClass,
+          units.words("mass", circuit.fullChargeKg),
+          US_RECOVERY_SOURCES.table.source,
+        )}
       </p>
       {typeof read === "number" && (
         <StateMark
           {...(read <= requiredGaugeKPa + 0.01
-            ? { state: "proven" as const, word: "The gauge is there" }
+            ? { state: "proven" as const, word: recoverWords.theGaugeIsThere }
             : {
                 state: "working" as const,
-                word: `${units.words("gaugePressure", read - requiredGaugeKPa)} still to go`,
+                word: recoverWords.stillToGo(units.words("gaugePressure", read - requiredGaugeKPa)),
               })}
         />
       )}
@@ -59,13 +62,13 @@ export function RecoveryLevel() {
 function levelWords({ value, unit }: RecoveryJudgement["required"]["level"]): string {
   switch (unit) {
     case "inHg-vacuum":
-      return value === 0 ? "0 psig" : `${value} inHg of vacuum`;
+      return value === 0 ? "0 psig" : recoverWords.inHgOfVacuum(value);
     case "mmHg-absolute":
-      return `${value} mmHg absolute`;
+      return recoverWords.mmHgAbsolute(value);
     case "mmHg-below-atmosphere":
-      return `${value} mmHg below the atmosphere`;
+      return recoverWords.mmHgBelowAtmosphere(value);
     case "percent-of-charge":
-      return `${value} % of the charge`;
+      return recoverWords.percentOfCharge(value);
     case "psig":
       return `${value} psig`;
   }

@@ -5,6 +5,7 @@ import { Button } from "@/components/ui/button";
 import { ErrorNotice } from "@/components/ui/notices";
 import { SelectField } from "@/components/ui/select-field";
 import type { TextTable } from "@/lib/instruments/json-table";
+import { importWords } from "@/lib/words/en/import";
 import { useDevice } from "../device/device-context";
 import { useJobHere } from "../job/job-context";
 
@@ -39,15 +40,14 @@ export function SentByInstrument({ vacuum, onTable }: { vacuum: boolean; onTable
     });
     const response = await ask(`/api/${desk.slug}/tools/${toolId}/readings?${span}`, {}).catch(() => null);
     setPending(false);
-    if (!response?.ok) return setProblem("The server was not reached. What the gauge sent stays there.");
+    if (!response?.ok) return setProblem(importWords.serverNotReached);
     const { readings } = (await response.json()) as { readings: Sent[] };
     const last = readings.at(-1);
-    if (!last) return setProblem(`It has sent nothing in the last ${minutes} minutes.`);
-    if (readings.some(({ unit }) => unit !== last.unit))
-      return setProblem("It changed its unit on the way. Choose a shorter time.");
+    if (!last) return setProblem(importWords.sentNothing(minutes));
+    if (readings.some(({ unit }) => unit !== last.unit)) return setProblem(importWords.itChangedItsUnit);
     const warm = readings.some(({ temperatureC }) => temperatureC !== undefined);
     onTable({
-      heading: ["time", `pressure (${last.unit})`, ...(warm ? ["temperature (C)"] : [])],
+      heading: ["time", `pressure (${last.unit})`, ...(warm ? [importWords.temperatureC] : [])],
       rows: readings.map(({ at, value, temperatureC }) => [
         at,
         String(value),
@@ -58,27 +58,27 @@ export function SentByInstrument({ vacuum, onTable }: { vacuum: boolean; onTable
 
   return (
     <fieldset className="grid gap-3 border-t border-hairline pt-4">
-      <legend className="font-medium">Or what the gauge sent by itself</legend>
+      <legend className="font-medium">{importWords.orWhatTheGauge}</legend>
       <div className="grid gap-3 wide:grid-cols-2">
         <SelectField
-          label="Gauge"
+          label={importWords.gauge}
           value={toolId}
           choices={gauges.map(({ id, name, serial }) => ({ value: id, label: serial ? `${name} (${serial})` : name }))}
           onChange={(event) => setChosen(event.target.value)}
         />
         <SelectField
-          label="Of the last"
+          label={importWords.ofTheLast}
           value={String(minutes)}
           choices={BACK_MINUTES.map((each) => ({
             value: String(each),
-            label: each < 120 ? `${each} minutes` : `${each / 60} hours`,
+            label: each < 120 ? importWords.minutesBack(each) : importWords.hoursBack(each / 60),
           }))}
           onChange={(event) => setMinutes(Number(event.target.value))}
         />
       </div>
-      {problem && <ErrorNotice happened={problem} safe="Nothing was taken in." />}
-      <Button pending={pending} pendingWord="Fetching" onClick={() => void fetchThem()}>
-        Fetch them
+      {problem && <ErrorNotice happened={problem} safe={importWords.nothingTakenIn} />}
+      <Button pending={pending} pendingWord={importWords.fetching} onClick={() => void fetchThem()}>
+        {importWords.fetchThem}
       </Button>
     </fieldset>
   );

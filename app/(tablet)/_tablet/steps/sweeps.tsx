@@ -2,6 +2,8 @@
 
 import { Button } from "@/components/ui/button";
 import { Section } from "@/components/ui/section";
+import { evacuateWords } from "@/lib/words/en/evacuate";
+import { fieldsWords } from "@/lib/words/en/fields";
 import { OneOf } from "../form/fields";
 import { useField } from "../form/form-context";
 import { PadField } from "../form/pad-field";
@@ -11,41 +13,48 @@ export function Sweeps({ asked }: { asked: number }) {
   const { value, set } = useField<Record<string, unknown>[]>("sweeps");
   const sweeps = value ?? [];
   return (
-    <Section
-      title={`Nitrogen sweeps, ${sweeps.length}${asked > 0 ? ` of ${asked}` : ""}`}
-      lead="Pull down, break slightly above the atmosphere with dry nitrogen, wait, pull again. Thins gas out; liquid water leaves only by evaporating."
-    >
+    <Section title={evacuateWords.nitrogenSweeps(sweeps.length, asked)} lead={evacuateWords.sweepsLead}>
       {sweeps.map((_, index) => (
         <div key={index} className="grid gap-3 border-l-3 border-edge pl-4">
           <div className="flex items-center justify-between">
-            <p className="font-semibold">Sweep {index + 1}</p>
+            <p className="font-semibold">{evacuateWords.sweep(index + 1)}</p>
             <Button kind="plain" onClick={() => set(sweeps.filter((_, at) => at !== index))}>
-              Take off
+              {fieldsWords.takeOff}
             </Button>
           </div>
           <div className="grid gap-3 wide:grid-cols-3">
-            <PadField at={`sweeps.${index}.pulledToMicron`} label="Pulled to" quantity="vacuum" usual={[500, 25_000]} />
+            <PadField
+              at={`sweeps.${index}.pulledToMicron`}
+              label={evacuateWords.pulledTo}
+              quantity="vacuum"
+              usual={[500, 25_000]}
+            />
             <PadField
               at={`sweeps.${index}.brokenToKPaAbs`}
-              label="Broken to"
+              label={evacuateWords.brokenTo}
               quantity="absolutePressure"
               usual={[100, 120]}
             />
-            <PadField at={`sweeps.${index}.heldMinutes`} label="Stood for" quantity="minutes" usual={[1, 30]} />
+            <PadField
+              at={`sweeps.${index}.heldMinutes`}
+              label={evacuateWords.stoodFor}
+              quantity="minutes"
+              usual={[1, 30]}
+            />
           </div>
           <OneOf
             at={`sweeps.${index}.brokenWith`}
-            label="Broken with"
+            label={evacuateWords.brokenWith}
             columns={3}
             options={[
-              { value: "nitrogen", label: "Dry nitrogen" },
-              { value: "air", label: "Air" },
-              { value: "other", label: "Something else" },
+              { value: "nitrogen", label: fieldsWords.dryNitrogen },
+              { value: "air", label: fieldsWords.air },
+              { value: "other", label: evacuateWords.somethingElse },
             ]}
           />
         </div>
       ))}
-      <Button onClick={() => set([...sweeps, { brokenWith: "nitrogen" }])}>Add a sweep</Button>
+      <Button onClick={() => set([...sweeps, { brokenWith: "nitrogen" }])}>{evacuateWords.addASweep}</Button>
     </Section>
   );
 }

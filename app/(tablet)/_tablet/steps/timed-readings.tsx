@@ -3,6 +3,7 @@
 import { type ReactNode, useEffect, useRef } from "react";
 import { Button } from "@/components/ui/button";
 import { StateMark } from "@/components/ui/state-mark";
+import { readingsWords } from "@/lib/words/en/readings";
 import { useNow } from "../device/device-context";
 import { useWakeLock } from "../device/use-wake-lock";
 import { useForm } from "../form/form-context";
@@ -109,7 +110,7 @@ export function TimedReadings(props: {
       <div className="grid gap-3">
         <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
           {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
-          <StateMark state="working" word="The gauge writes by itself" />
+          <StateMark state="working" word={readingsWords.gaugeWrites} />
         </div>
         <RadioGauges />
         {props.children}
@@ -122,7 +123,7 @@ export function TimedReadings(props: {
             set("_startMs", null);
           }}
         >
-          Leave this record and start anew
+          {readingsWords.leaveThisRecord}
         </Button>
       </div>
     );
@@ -131,9 +132,7 @@ export function TimedReadings(props: {
       <div className="grid gap-3">
         {props.children}
         <div className="flex flex-wrap items-center gap-4">
-          <p>
-            {record.kept === "trace" ? record.trace?.sampleCount : readings.length} readings from a file or a paste.
-          </p>
+          <p>{readingsWords.fromAFile(record.kept === "trace" ? (record.trace?.sampleCount ?? 0) : readings.length)}</p>
           <Button
             onClick={() => {
               set("record", { kept: "inline", readings: [] });
@@ -141,7 +140,7 @@ export function TimedReadings(props: {
               set("_startMs", null);
             }}
           >
-            Take other readings
+            {readingsWords.takeOtherReadings}
           </Button>
         </div>
       </div>
@@ -162,14 +161,14 @@ export function TimedReadings(props: {
             {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
             {sinceS !== undefined &&
               (isDue ? (
-                <StateMark state="needs-you" word="Read the gauge now" />
+                <StateMark state="needs-you" word={readingsWords.readTheGaugeNow} />
               ) : (
-                <StateMark state="waiting" word={`Next reading in ${stopwatchWords(dueS - sinceS + 1)}`} />
+                <StateMark state="waiting" word={readingsWords.nextReadingIn(stopwatchWords(dueS - sinceS + 1))} />
               ))}
           </div>
           <div className="flex flex-wrap gap-3">
             <Button kind={isDue ? "action" : "quiet"} className="min-h-20 grow" onClick={take}>
-              Enter what the gauge shows now
+              {readingsWords.enterWhatItShows}
             </Button>
             <ImportReadings vacuum={props.vacuum} />
           </div>
@@ -180,7 +179,7 @@ export function TimedReadings(props: {
       {readings.length > 0 && (
         <details>
           <summary className="flex min-h-(--control) cursor-pointer items-center text-action">
-            {readings.length} {readings.length === 1 ? "reading" : "readings"} so far
+            {readingsWords.soFar(readings.length)}
           </summary>
           <ol className="grid">
             {readings.map((reading, index) => (
@@ -198,7 +197,7 @@ export function TimedReadings(props: {
                     className="ml-auto"
                     onClick={() => set("record", { kept: "inline", readings: readings.slice(0, -1) })}
                   >
-                    Mistyped: take it back
+                    {readingsWords.mistypedTakeItBack}
                   </Button>
                 )}
               </li>
@@ -209,11 +208,11 @@ export function TimedReadings(props: {
       {part && (
         <PadSheet
           key={`${taking.atS} ${part.key}`}
-          label={`${part.label} at ${stopwatchWords(taking.atS)}`}
+          label={readingsWords.partAt(part.label, stopwatchWords(taking.atS))}
           quantity={part.quantity}
           {...(part.usual && { usual: part.usual })}
           mayBeUnknown={part.optional ?? false}
-          confirmWord="Keep"
+          confirmWord={readingsWords.keep}
           open
           onOpenChange={(next) => {
             if (!next && !answered.current) setTaking(null);
@@ -230,7 +229,9 @@ function Clock({ sinceS, goalS }: { sinceS: number; goalS: number | undefined })
   return (
     <p className="font-mono text-title tabular-nums">
       {stopwatchWords(sinceS)}
-      {goalS !== undefined && <span className="font-sans text-body text-ink-soft"> of {stopwatchWords(goalS)}</span>}
+      {goalS !== undefined && (
+        <span className="font-sans text-body text-ink-soft"> {readingsWords.ofGoal(stopwatchWords(goalS))}</span>
+      )}
     </p>
   );
 }

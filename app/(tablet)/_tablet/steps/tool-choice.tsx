@@ -4,6 +4,8 @@ import { SelectField } from "@/components/ui/select-field";
 import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
 import { listToolFaults } from "@/lib/registry/tool-faults";
+import { fieldsWords } from "@/lib/words/en/fields";
+import { toolsWords } from "@/lib/words/en/tools";
 import { valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
@@ -45,18 +47,18 @@ export function ToolChoice(props: {
           label={label}
           value={value}
           error={value === OTHER ? undefined : problem}
-          emptyChoice="Choose"
+          emptyChoice={fieldsWords.choose}
           choices={[
             ...tools.map((tool) => ({ value: tool.id, label: nameOf(tool) })),
-            { value: OTHER, label: "Another one" },
+            { value: OTHER, label: toolsWords.anotherOne },
           ]}
           onChange={(event) => choose(event.target.value)}
         />
       )}
       {value === OTHER && (
         <TextInput
-          label={tools.length > 0 ? "Which one" : label}
-          hint="Make it findable: name and serial."
+          label={tools.length > 0 ? toolsWords.whichOne : label}
+          hint={toolsWords.makeItFindableName}
           error={problem}
           value={current.label ?? ""}
           maxLength={120}
@@ -76,11 +78,9 @@ function nameOf(tool: JobTool): string {
 function ToolStanding({ tool }: { tool: JobTool }) {
   const faults = listToolFaults(tool, new Date().toISOString().slice(0, 10));
   if (faults.length > 0)
-    return faults.map((fault) => (
-      <StateMark key={fault} state="needs-you" word={`Its ${fault}`.replace("Its in", "In")} />
-    ));
+    return faults.map((fault) => <StateMark key={fault} state="needs-you" word={toolsWords.itsFault(fault)} />);
   const due = tool.calibrationDueOn?.slice(0, 10);
-  if (tool.kind !== "pump") return due ? <StateMark state="proven" word={`Calibrated until ${due}`} /> : null;
-  if (tool.oilRunHours === null) return <StateMark state="cannot-say" word="Oil hours not known" />;
-  return <StateMark state="proven" word={`Oil has run ${Math.round(tool.oilRunHours * 10) / 10} h`} />;
+  if (tool.kind !== "pump") return due ? <StateMark state="proven" word={toolsWords.calibratedUntil(due)} /> : null;
+  if (tool.oilRunHours === null) return <StateMark state="cannot-say" word={toolsWords.oilHoursNotKnown} />;
+  return <StateMark state="proven" word={toolsWords.oilHasRun(Math.round(tool.oilRunHours * 10) / 10)} />;
 }

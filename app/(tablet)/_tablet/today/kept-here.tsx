@@ -1,6 +1,7 @@
 "use client";
 
 import { useEffect, useState } from "react";
+import { todayWords } from "@/lib/words/en/today";
 import { useSync } from "../device/use-sync";
 
 interface Keeping {
@@ -25,15 +26,15 @@ export function KeptHere() {
   if (!sync || !keeping) return null;
   return (
     <details className="text-small">
-      <summary className="flex min-h-14 w-fit cursor-pointer items-center text-ink-soft">Kept on this tablet</summary>
+      <summary className="flex min-h-14 w-fit cursor-pointer items-center text-ink-soft">
+        {todayWords.keptOnThisTablet}
+      </summary>
       <ul className="grid list-disc gap-1 pl-6">
-        <li>{sync.waiting === 0 ? "Nothing waits to be sent." : `${sync.waiting} things wait to be sent.`}</li>
-        {sync.problems > 0 && <li>{sync.problems} were not taken by the server and are kept.</li>}
-        <li>{promiseWords[String(keeping.promised) as "true" | "false" | "null"]}</li>
+        <li>{todayWords.waitToBeSent(sync.waiting)}</li>
+        {sync.problems > 0 && <li>{todayWords.notTaken(sync.problems)}</li>}
+        <li>{todayWords.promise[String(keeping.promised) as "true" | "false" | "null"]}</li>
         {keeping.usedMB !== null && keeping.roomMB !== null && (
-          <li>
-            {keeping.usedMB} MB used, room for {keeping.roomMB.toLocaleString("en-US")} MB.
-          </li>
+          <li>{todayWords.room(keeping.usedMB, keeping.roomMB.toLocaleString("en-US"))}</li>
         )}
         <li>{programWords()}</li>
       </ul>
@@ -42,16 +43,6 @@ export function KeptHere() {
 }
 
 function programWords(): string {
-  if (!("serviceWorker" in navigator))
-    return "This address has no HTTPS: the program cannot be kept here and needs the network to open.";
-  return navigator.serviceWorker.controller
-    ? "The program is kept here and opens without a network."
-    : "The program is not kept here yet: leave this page open for a moment while there is a network.";
+  if (!("serviceWorker" in navigator)) return todayWords.noHttps;
+  return navigator.serviceWorker.controller ? todayWords.programKept : todayWords.programNotKept;
 }
-
-const promiseWords = {
-  true: "The browser has promised to keep it until you clear it.",
-  false:
-    "The browser may clear it when the tablet runs out of room: put the program on the home screen, and send often.",
-  null: "This browser does not say how long it keeps it: send often.",
-};

@@ -2,6 +2,8 @@
 
 import { LinkButton } from "@/components/ui/button";
 import { StateMark } from "@/components/ui/state-mark";
+import { timeWords } from "@/lib/words/en/time";
+import { todayWords } from "@/lib/words/en/today";
 import { useDevice } from "../device/device-context";
 import { addressOf } from "../place";
 import { WeakLastTime } from "../visit/weak-last-time";
@@ -25,17 +27,19 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
               {clockWords(at, site.timeZone)}
             </time>
             <span className="text-title">{awayWords(at, now)}</span>
-            {dayWords(at, site.timeZone, now) !== "today" && (
+            {dayWords(at, site.timeZone, now) !== timeWords.today && (
               <span className="text-title">{dayWords(at, site.timeZone, now)}</span>
             )}
           </p>
         ) : (
-          <p className="text-title">No time planned yet</p>
+          <p className="text-title">{todayWords.noTimePlannedYet}</p>
         )}
         {visit.windowFrom && visit.windowTo && (
           <p className="text-ink-soft">
-            Promised between {clockWords(visit.windowFrom, site.timeZone)} and{" "}
-            {clockWords(visit.windowTo, site.timeZone)}
+            {todayWords.promisedBetween(
+              clockWords(visit.windowFrom, site.timeZone),
+              clockWords(visit.windowTo, site.timeZone),
+            )}
           </p>
         )}
       </div>
@@ -56,10 +60,10 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
         {visit.state === "on-site" && job && moreJobs.length === 0 ? (
           <>
             <LinkButton prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
-              Go on with job {job.number}
+              {todayWords.goOnWithJob(job.number)}
             </LinkButton>
             <LinkButton prefetch={false} href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
-              The visit
+              {todayWords.theVisit}
             </LinkButton>
           </>
         ) : (
@@ -68,7 +72,7 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
             kind="action"
             href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}
           >
-            Open the visit
+            {todayWords.openTheVisit}
           </LinkButton>
         )}
       </div>

@@ -1,3 +1,4 @@
+import { timeWords } from "@/lib/words/en/time";
 /** A clock time at the site: "14:05". */
 export function clockWords(at: string, timeZone: string): string {
   return new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone }).format(Date.parse(at));
@@ -7,8 +8,8 @@ export function clockWords(at: string, timeZone: string): string {
 export function dayWords(at: string, timeZone: string, nowMs: number): string {
   const day = (ms: number) => new Intl.DateTimeFormat("en-CA", { timeZone }).format(ms);
   const atMs = Date.parse(at);
-  if (day(atMs) === day(nowMs)) return "today";
-  if (day(atMs) === day(nowMs + 24 * 3600_000)) return "tomorrow";
+  if (day(atMs) === day(nowMs)) return timeWords.today;
+  if (day(atMs) === day(nowMs + 24 * 3600_000)) return timeWords.tomorrow;
   return new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone })
     .format(atMs)
     .replace(",", "");
@@ -17,9 +18,9 @@ export function dayWords(at: string, timeZone: string, nowMs: number): string {
 /** How far away a moment is: "in 12 min", "2 h 5 min ago", "now". */
 export function awayWords(at: string, nowMs: number): string {
   const minutes = Math.round((Date.parse(at) - nowMs) / 60_000);
-  if (minutes === 0) return "now";
+  if (minutes === 0) return timeWords.now;
   const length = durationWords(Math.abs(minutes) * 60);
-  return minutes > 0 ? `in ${length}` : `${length} ago`;
+  return minutes > 0 ? timeWords.in(length) : timeWords.ago(length);
 }
 
 /** A length of time: "45 s", "12 min", "2 h 5 min", "3 days". */
@@ -28,7 +29,7 @@ export function durationWords(seconds: number): string {
   const minutes = Math.round(seconds / 60);
   if (minutes < 60) return `${minutes} min`;
   const hours = Math.floor(minutes / 60);
-  if (hours >= 48) return `${Math.round(hours / 24)} days`;
+  if (hours >= 48) return timeWords.days(Math.round(hours / 24));
   return minutes % 60 === 0 ? `${hours} h` : `${hours} h ${minutes % 60} min`;
 }
 

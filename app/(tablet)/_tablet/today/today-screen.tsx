@@ -4,6 +4,7 @@ import { LinkButton } from "@/components/ui/button";
 import { EmptyState } from "@/components/ui/notices";
 import { LoadingLines } from "@/components/ui/progress";
 import { Section } from "@/components/ui/section";
+import { todayWords } from "@/lib/words/en/today";
 import { useDevice, useNow } from "../device/device-context";
 import { NothingKept } from "../fetch-notice";
 import { addressOf } from "../place";
@@ -21,25 +22,23 @@ export function TodayScreen() {
   const day = useDay();
   const now = useNow(15_000);
   return (
-    <ScreenFrame title={`${person.companyName}, today`}>
-      <h1 className="sr-only">Today</h1>
+    <ScreenFrame title={todayWords.companyToday(person.companyName)}>
+      <h1 className="sr-only">{todayWords.today}</h1>
       <ProgramNotice />
       {day.content === undefined || (day.content === null && day.outcome === undefined) || now === undefined ? (
-        <LoadingLines lines={6} label="Today is being read" />
+        <LoadingLines lines={6} label={todayWords.beingRead} />
       ) : day.content === null ? (
-        <NothingKept what="Today" outcome={day.outcome ?? "no-network"} onRetry={() => void day.refresh()} />
+        <NothingKept what={todayWords.today} outcome={day.outcome ?? "no-network"} onRetry={() => void day.refresh()} />
       ) : (
         <Visits visits={day.content.visits} now={now} />
       )}
       {day.fetchedAt && now !== undefined && day.outcome !== "fresh" && day.content && (
-        <p className="text-small text-ink-soft">
-          As the office had it {awayWords(day.fetchedAt, now)}. It is renewed when there is a network.
-        </p>
+        <p className="text-small text-ink-soft">{todayWords.asTheOfficeHadIt(awayWords(day.fetchedAt, now))}</p>
       )}
       <KeptHere />
       <p className="flex flex-wrap gap-3 border-t border-hairline pt-4">
         <LinkButton prefetch={false} kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
-          Sign out {person.name}
+          {todayWords.signOut(person.name)}
         </LinkButton>
       </p>
     </ScreenFrame>
@@ -51,8 +50,8 @@ function Visits({ visits, now }: { visits: Parameters<typeof nextVisit>[0]; now:
   const rest = visits.filter((visit) => visit.id !== next?.id).sort((a, b) => startOf(a) - startOf(b));
   if (visits.length === 0)
     return (
-      <EmptyState title="No visits today or tomorrow">
-        <p>When the office plans one for you it stands here.</p>
+      <EmptyState title={todayWords.noVisitsToday}>
+        <p>{todayWords.noVisitsLead}</p>
       </EmptyState>
     );
   return (
@@ -60,12 +59,12 @@ function Visits({ visits, now }: { visits: Parameters<typeof nextVisit>[0]; now:
       {next ? (
         <NextVisit visit={next} now={now} />
       ) : (
-        <EmptyState title="Nothing more to do today">
-          <p>What was done stands below.</p>
+        <EmptyState title={todayWords.nothingMoreToDo}>
+          <p>{todayWords.doneStandsBelow}</p>
         </EmptyState>
       )}
       {rest.length > 0 && (
-        <Section title="The rest">
+        <Section title={todayWords.theRest}>
           <ul>
             {rest.map((visit) => (
               <VisitLine key={visit.id} visit={visit} now={now} />

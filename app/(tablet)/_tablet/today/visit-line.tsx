@@ -2,6 +2,8 @@
 
 import Link from "next/link";
 import { StateMark } from "@/components/ui/state-mark";
+import { timeWords } from "@/lib/words/en/time";
+import { todayWords } from "@/lib/words/en/today";
 import { useDevice } from "../device/device-context";
 import { addressOf } from "../place";
 import type { DayVisit } from "./day";
@@ -20,8 +22,8 @@ export function VisitLine({ visit, now }: { visit: DayVisit; now: number }) {
         className="grid min-h-16 grid-cols-[6.5rem_1fr_auto] items-center gap-4 py-2 text-ink no-underline"
       >
         <span className="grid font-mono">
-          {at ? <time dateTime={at}>{clockWords(at, visit.site.timeZone)}</time> : "no time"}
-          {day !== "today" && day !== "" && <span className="font-sans text-small text-ink-soft">{day}</span>}
+          {at ? <time dateTime={at}>{clockWords(at, visit.site.timeZone)}</time> : todayWords.noTime}
+          {day !== timeWords.today && day !== "" && <span className="font-sans text-small text-ink-soft">{day}</span>}
         </span>
         <span className="grid min-w-0">
           <span className="truncate font-semibold">{visit.customer.name}</span>

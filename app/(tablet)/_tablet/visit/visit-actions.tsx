@@ -2,6 +2,7 @@
 
 import { useState } from "react";
 import { Button, LinkButton } from "@/components/ui/button";
+import { visitWords } from "@/lib/words/en/visit";
 import type { VisitState } from "@/lib/work/visit-state";
 import { useDevice } from "../device/device-context";
 import { addressOf } from "../place";
@@ -39,13 +40,6 @@ export function useVisitSteps(refresh: () => Promise<unknown>): VisitSteps {
   return { pending, failure, go };
 }
 
-const failureWords: Record<Failure, string> = {
-  "no-network": "No network: the office was not told. The work itself goes on without it.",
-  "signed-out": "The session has ended: sign in to tell the office.",
-  "changed-meanwhile": "The office changed this visit meanwhile. Look again, then press once more.",
-  "server-trouble": "The server did not answer as it should. Try again.",
-};
-
 export function VisitActions({ visit, steps }: { visit: DayVisit; steps: VisitSteps }) {
   const { desk } = useDevice();
   const [job] = visit.jobs;
@@ -56,23 +50,26 @@ export function VisitActions({ visit, steps }: { visit: DayVisit; steps: VisitSt
   );
   const toJob = job && (
     <LinkButton key="job" prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
-      {visit.jobs.length === 1 ? `Open job ${job.number}` : "Open the first job"}
+      {visit.jobs.length === 1 ? visitWords.openJob(job.number) : visitWords.openTheFirstJob}
     </LinkButton>
   );
   return (
     <div className="grid gap-2">
       {steps.failure && (
         <p role="alert" className="font-medium text-refused">
-          {failureWords[steps.failure]}
+          {visitWords.failure[steps.failure]}
         </p>
       )}
       <div className="flex flex-wrap gap-3 *:first:grow">
-        {visit.state === "planned" && [step("on-the-way", "On the way", "action"), step("on-site", "On site", "quiet")]}
-        {visit.state === "on-the-way" && step("on-site", "On site", "action")}
+        {visit.state === "planned" && [
+          step("on-the-way", visitWords.onTheWay, "action"),
+          step("on-site", visitWords.onSite, "quiet"),
+        ]}
+        {visit.state === "on-the-way" && step("on-site", visitWords.onSite, "action")}
         {visit.state === "on-site" && [
           toJob,
-          step("left-for-today", "Left for today", "quiet"),
-          step("done", "Visit done", "quiet"),
+          step("left-for-today", visitWords.leftForToday, "quiet"),
+          step("done", visitWords.visitDone, "quiet"),
         ]}
         {visit.state !== "on-site" && visit.state !== "planned" && visit.state !== "on-the-way" && toJob}
       </div>

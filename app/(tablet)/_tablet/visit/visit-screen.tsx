@@ -5,6 +5,7 @@ import { EmptyState } from "@/components/ui/notices";
 import { LoadingLines } from "@/components/ui/progress";
 import { Facts, Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";
+import { visitWords } from "@/lib/words/en/visit";
 import { jobKindWord } from "@/lib/work/words";
 import { useDevice, useNow } from "../device/device-context";
 import { NothingKept } from "../fetch-notice";
@@ -24,28 +25,32 @@ export function VisitScreen({ visitId }: { visitId: string }) {
   const now = useNow(15_000);
   const steps = useVisitSteps(day.refresh);
   const visit = day.content?.visits.find((each) => each.id === visitId);
-  const home = { href: addressOf(desk.slug, { screen: "today" }), label: "Back to today" };
+  const home = { href: addressOf(desk.slug, { screen: "today" }), label: visitWords.backToToday };
   if (now === undefined || day.content === undefined || (!visit && day.outcome === undefined))
     return (
-      <ScreenFrame title="Visit" back={home}>
-        <LoadingLines lines={6} label="The visit is being read" />
+      <ScreenFrame title={visitWords.visit} back={home}>
+        <LoadingLines lines={6} label={visitWords.beingRead} />
       </ScreenFrame>
     );
   if (!visit)
     return (
-      <ScreenFrame title="Visit" back={home}>
+      <ScreenFrame title={visitWords.visit} back={home}>
         {day.content === null || day.outcome !== "fresh" ? (
-          <NothingKept what="This visit" outcome={day.outcome ?? "no-network"} onRetry={() => void day.refresh()} />
+          <NothingKept
+            what={visitWords.thisVisit}
+            outcome={day.outcome ?? "no-network"}
+            onRetry={() => void day.refresh()}
+          />
         ) : (
-          <EmptyState title="This visit is not among yours">
-            <p>Today and tomorrow are kept here. It may lie later, or have been given to someone else.</p>
+          <EmptyState title={visitWords.notAmongYours}>
+            <p>{visitWords.keptAreTodayAndTomorrow}</p>
           </EmptyState>
         )}
       </ScreenFrame>
     );
   return (
     <ScreenFrame
-      title={`Work order ${visit.workOrder.number}, ${visit.customer.name}`}
+      title={visitWords.workOrderAndCustomer(visit.workOrder.number, visit.customer.name)}
       back={home}
       actions={<VisitActions visit={visit} steps={steps} />}
     >
@@ -68,38 +73,40 @@ function Brief({ visit, now }: { visit: DayVisit; now: number }) {
         <p className="text-ink-soft">
           {at
             ? `${dayWords(at, site.timeZone, now)} ${clockWords(at, site.timeZone)}, ${awayWords(at, now)}`
-            : "no time planned"}
+            : visitWords.noTimePlanned}
           {visit.windowFrom &&
             visit.windowTo &&
-            ` · promised ${clockWords(visit.windowFrom, site.timeZone)} to ${clockWords(visit.windowTo, site.timeZone)}`}
+            ` · ${visitWords.promised(clockWords(visit.windowFrom, site.timeZone), clockWords(visit.windowTo, site.timeZone))}`}
         </p>
       </div>
       <WeakLastTime history={visit.history} />
-      <Section title="Where">
+      <Section title={visitWords.where}>
         <Facts
           items={[
-            { term: "Customer", value: customer.name },
+            { term: visitWords.customer, value: customer.name },
             ...(customer.phone
-              ? [{ term: "Phone", value: <BigLink href={`tel:${customer.phone}`}>{customer.phone}</BigLink> }]
+              ? [{ term: visitWords.phone, value: <BigLink href={`tel:${customer.phone}`}>{customer.phone}</BigLink> }]
               : []),
-            { term: "Site", value: site.name || "no name" },
+            { term: visitWords.site, value: site.name || visitWords.noName },
             {
-              term: "Address",
+              term: visitWords.address,
               value:
                 site.latitude !== null && site.longitude !== null ? (
                   <BigLink href={`geo:${site.latitude},${site.longitude}`}>{address}</BigLink>
                 ) : (
-                  address || "not given"
+                  address || visitWords.notGiven
                 ),
             },
-            { term: "Getting in", value: site.accessNote || "nothing noted" },
-            ...(others.length > 0 ? [{ term: "With you", value: others.map(({ name }) => name).join(", ") }] : []),
+            { term: visitWords.gettingIn, value: site.accessNote || visitWords.nothingNoted },
+            ...(others.length > 0
+              ? [{ term: visitWords.withYou, value: others.map(({ name }) => name).join(", ") }]
+              : []),
           ]}
         />
       </Section>
-      <Section title="Jobs">
+      <Section title={visitWords.jobs}>
         {visit.jobs.length === 0 ? (
-          <p className="text-ink-soft">No sealed-system work is planned on this visit.</p>
+          <p className="text-ink-soft">{visitWords.noJobs}</p>
         ) : (
           <ul>
             {visit.jobs.map((job) => (
@@ -109,13 +116,13 @@ function Brief({ visit, now }: { visit: DayVisit; now: number }) {
                   prefetch={false}
                   className="flex min-h-16 flex-wrap items-center gap-x-4 py-2 no-underline"
                 >
-                  <span className="font-semibold">Job {job.number}</span>
+                  <span className="font-semibold">{visitWords.job(job.number)}</span>
                   <span className="text-ink">
-                    {job.circuitName} · {job.refrigerant ?? "refrigerant not known"} · {jobKindWord[job.kind]}
+                    {job.circuitName} · {job.refrigerant ?? visitWords.refrigerantNotKnown} · {jobKindWord[job.kind]}
                   </span>
                   <StateMark
                     state={job.state === "closed" ? "proven" : "waiting"}
-                    word={job.state === "closed" ? "Closed" : "Open"}
+                    word={job.state === "closed" ? visitWords.closed : visitWords.open}
                     className="ml-auto text-small"
                   />
                 </Link>
@@ -124,34 +131,34 @@ function Brief({ visit, now }: { visit: DayVisit; now: number }) {
           </ul>
         )}
       </Section>
-      <Section title="Unit">
+      <Section title={visitWords.unit}>
         {equipment ? (
           <Facts
             items={[
-              { term: "Unit", value: [equipment.name, equipment.place].filter(Boolean).join(", ") },
+              { term: visitWords.unit, value: [equipment.name, equipment.place].filter(Boolean).join(", ") },
               {
-                term: "Nameplate",
-                value: [equipment.maker, equipment.model].filter(Boolean).join(" ") || "not recorded",
+                term: visitWords.nameplate,
+                value: [equipment.maker, equipment.model].filter(Boolean).join(" ") || visitWords.notRecorded,
               },
-              { term: "Serial", value: equipment.serial || "not recorded" },
-              { term: "Made", value: equipment.yearMade ?? "not known" },
+              { term: visitWords.serial, value: equipment.serial || visitWords.notRecorded },
+              { term: visitWords.made, value: equipment.yearMade ?? visitWords.notKnown },
             ]}
           />
         ) : (
-          <p className="text-ink-soft">No unit was named on the call.</p>
+          <p className="text-ink-soft">{visitWords.noUnit}</p>
         )}
       </Section>
-      <Section title="Before on this unit">
+      <Section title={visitWords.beforeOnThisUnit}>
         {visit.history.length === 0 ? (
-          <p className="text-ink-soft">No sealed-system job has been closed on it here.</p>
+          <p className="text-ink-soft">{visitWords.noHistory}</p>
         ) : (
           <ul className="grid">
             {visit.history.map((past) => (
               <li key={past.jobNumber} className="flex flex-wrap gap-x-4 border-b border-hairline py-2">
-                <span>Job {past.jobNumber}</span>
+                <span>{visitWords.job(past.jobNumber)}</span>
                 <span>{jobKindWord[past.kind]}</span>
                 <span className="text-ink-soft">{awayWords(past.closedAt, now)}</span>
-                <span className="ml-auto">proof {past.strength ?? "not judged"}</span>
+                <span className="ml-auto">{visitWords.proof(past.strength ?? visitWords.notJudged)}</span>
               </li>
             ))}
           </ul>

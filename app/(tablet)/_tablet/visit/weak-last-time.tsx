@@ -1,4 +1,5 @@
 import { StateMark } from "@/components/ui/state-mark";
+import { todayWords } from "@/lib/words/en/today";
 import type { PastJob } from "../today/day";
 
 /** What the last proof on this unit could not show: the thing to look at first. */
@@ -8,7 +9,8 @@ export function WeakLastTime({ history }: { history: readonly PastJob[] }) {
   return (
     <div className="border-l-3 border-needs-you bg-needs-you-wash px-4 py-3">
       <p>
-        <StateMark state="needs-you" word={`Last time the proof was ${last.strength}`} /> (job {last.jobNumber})
+        <StateMark state="needs-you" word={todayWords.proofLastTime(last.strength)} />{" "}
+        {todayWords.inJob(last.jobNumber)}
       </p>
       <ul className="mt-1 list-disc pl-6">
         {last.weakReasons.map((reason) => (

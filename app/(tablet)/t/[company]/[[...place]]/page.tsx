@@ -3,8 +3,9 @@ import { notFound } from "next/navigation";
 import { placeOf } from "@/app/(tablet)/_tablet/place";
 import { TabletProgram } from "@/app/(tablet)/_tablet/tablet-program";
 import { requireMember } from "@/lib/auth/session";
+import { frameWords } from "@/lib/words/en/frame";
 
-export const metadata: Metadata = { title: "Tablet" };
+export const metadata: Metadata = { title: frameWords.tablet };
 
 /**
  * Carries no data of its own: what is shown comes from the device, which fills itself from the server. What it asks first is fetched

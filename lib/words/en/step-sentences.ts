@@ -1,7 +1,5 @@
-import type { StepId } from "@/lib/hvac/procedure";
-
-/** What to do at each step, in one sentence. */
-export const stepSentence: Record<StepId, string> = {
+/** What to do at each step, in one sentence, by the step's code. */
+export const stepSentencesWords = {
   make_safe: "Lock the unit out, prove it dead, and make the place safe before a hose goes on.",
   recover: "Recover the refrigerant to the required level, wait, and read the gauge again.",
   open_repair: "Open the circuit, do the repair, and name every joint you touched.",

@@ -1,0 +1,22 @@
+/** The leak check, joint by joint. */
+export const leakCheckWords = {
+  recordTheLeakCheck: "Record the leak check",
+  pressureInTheCircuit: "Pressure in the circuit while checking",
+  how: "How",
+  method: "Method",
+  bubbles: "Bubbles",
+  electronicWithTraceGas: "Electronic, with trace gas",
+  ultrasonic: "Ultrasonic",
+  another: "Another",
+  smallestLeakItShows: "Smallest leak it shows",
+  pressWhatYouSee: "Press what you see at each; method and instrument are taken from above.",
+  tight: "Tight",
+  leaks: "Leaks",
+  notReached: "Not reached",
+  instrumentNotNamed: "instrument not named",
+  nameTheInstrumentAbove: "Name the instrument above and press again",
+  stillToBeChecked: "Still to be checked",
+  anotherJoint: "Another joint",
+  detectorHasToShow: (rate: string, sources: string) => `A detector has to show ${rate} or less · ${sources}`,
+  jointsChecked: (done: number, all: number) => `Joints, ${done} of ${all} checked`,
+};

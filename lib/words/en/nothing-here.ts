@@ -1,0 +1,26 @@
+/** Why nothing is shown, and what to do. */
+export const nothingHereWords = {
+  tryAgain: "Try again",
+  nothingIsLost: "Nothing is lost.",
+  goWhereASignalIs: "Go where there is a signal once; afterwards it opens without one.",
+  sessionEnded: "The session has ended.",
+  savedIsStillHere: "What was saved on this tablet is still here.",
+  signInAgain: "Sign in again to fetch it.",
+  askTheOffice: "It may have been given to someone else, or the address is wrong. Ask the office.",
+  serverTrouble: "The server did not answer as it should.",
+  nobodySignedIn: "Nobody is signed in on this tablet",
+  lockedAwayForItsPerson:
+    "Work left unsent here is locked away. It opens for the person it belongs to, when they sign in.",
+  nobodySignedInNoNetwork: "Nobody is signed in on this tablet, and there is no network.",
+  lockedAwayAndKept: "Work left unsent here is locked away and kept.",
+  goAndSignIn: "Go where there is a signal and sign in; afterwards the tablet opens without one.",
+  whoTheTabletIsFor: "The tablet is for technicians and supervisors of the company.",
+  olderPage: "This page is older than what this tablet holds.",
+  savedIsKept: "Everything saved here is kept.",
+  closeOtherPages: "Close the tablet's other pages, then open it again.",
+  browserKeepsNothing: "This browser keeps nothing for the tablet, so no work could be saved here.",
+  allowStorage: "Leave the private window, or allow this site to store data; then open it again.",
+  unsentIsKept: "Work left unsent here is kept.",
+  notFetched: (what: string) => `${what} has not been fetched to this tablet, and there is no network.`,
+  isNotThere: (what: string) => `${what} is not there.`,
+};

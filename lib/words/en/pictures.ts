@@ -1,0 +1,22 @@
+/** Photos and signatures. */
+export const picturesWords = {
+  noRoom: "This tablet has no room left for a photo.",
+  photos: "Photos",
+  stepAsAWhole: "The step as a whole",
+  takeAPhoto: "Take a photo",
+  fromThisTablet: "From this tablet",
+  madeSmaller: "Made smaller here; the place and the device a camera writes into a photo are taken out.",
+  signAgain: "Sign again",
+  signHere: "Where to sign by hand; the name can be typed below instead",
+  orTheNameTyped: "Or the name, typed",
+  keepThisSignature: "Keep this signature",
+  clear: "Clear",
+  typedOnTheTablet: "typed on the tablet",
+  photosSoFar: (count: number) => `Photos, ${count}`,
+  beingKept: (number: number, of: number) => `Photo ${number} of ${of} is being kept …`,
+  noPhoto: (file: string) => `${file} is no photo this tablet can read.`,
+  photoOf: (shows: string) => `Photo of ${shows}`,
+  photo: (number: number) => `Photo ${number}`,
+  photoShows: (number: number) => `Photo ${number} shows`,
+  photoInSentence: (number: number) => `photo ${number}`,
+};

@@ -1,0 +1,41 @@
+/** The nitrogen test and how it stands while it runs. */
+export const pressureTestWords = {
+  recordThePressureTest: "Record the pressure test",
+  noTestPressure:
+    "The test pressure cannot be said: the design pressure of the low side is not known. Read it off the nameplate.",
+  gas: "Gas",
+  nitrogenWithTraceGas: "Nitrogen with trace gas",
+  oxygen: "Oxygen",
+  anotherGas: "Another gas",
+  stop: "Stop",
+  onlyDryNitrogenGoes:
+    "Only dry nitrogen goes into the circuit. Oxygen with oil explodes. Let the pressure off safely; recording it fails the test, and that stays on the record.",
+  theLowSide: "The low side is part of the test",
+  raisedInStepsListened: "Raised in steps, listened at each",
+  nitrogenCylinderClosed: "Nitrogen cylinder closed and disconnected",
+  hold: "Hold",
+  theFirstReading:
+    "The first reading is the test pressure, as soon as the cylinder is closed. The air temperature goes with each.",
+  cylinderClosedFirstReading: "Cylinder closed: first reading",
+  gauge: "Gauge",
+  airBesideTheGauge: "Air beside the gauge",
+  gaugeAndPlace: "Gauge and place",
+  pressureGauge: "Pressure gauge",
+  accuracyOfTheThermometer: "Accuracy of the thermometer",
+  expectedNow: "Expected now",
+  difference: "Difference",
+  atTheStart: "At the start",
+  loss: "Loss",
+  tight: "Tight",
+  leaking: "Leaking",
+  overPressure: "Over pressure",
+  notProvenYet: "Not proven yet",
+  testAt: <T>(pressure: T, holdMinutes: number) => ["Test at ", pressure, `, hold ${holdMinutes} min.`],
+  lossAtMost: (kPaPerHour: number, sources: string) =>
+    `Loss at most ${kPaPerHour} kPa an hour at constant temperature · ${sources}`,
+  neverAbove: (pressure: string) => `Never above ${pressure}: the weakest part connected.`,
+  atTemperature: (pressure: string, temperature: string) => `${pressure} at ${temperature}`,
+  kPaAnHourBetween: (loss: string, low: string, high: string) => `${loss} kPa an hour, between ${low} and ${high}`,
+  lower: (difference: string) => `${difference} lower`,
+  higher: (difference: string) => `${difference} higher`,
+};

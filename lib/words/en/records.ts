@@ -1,0 +1,21 @@
+/** Signing for the work, the label, what follows by law. */
+export const recordsWords = {
+  signatureForTheCustomer: "Signature for the customer",
+  thatTheWork: "That the work was done and what was done was explained. It approves no price.",
+  signForTheWork: "Sign for the work",
+  yourCertificate: "Your certificate",
+  typeAndNumber: "Type and number.",
+  nobodyWasThere: "Nobody was there to sign for the customer",
+  labelLeft: "Label left on the unit",
+  refrigerantChargeDateCompany: "Refrigerant, charge, date, company.",
+  verificationTests: "Verification tests",
+  leakRateDutiesApply: "Leak-rate duties apply to this circuit.",
+  initialTestMade: "Initial test made on",
+  itPassed: "It passed",
+  followUpTestDue: "Follow-up test due by",
+  acidAndMoistureLooked: "Acid and moisture looked at again by",
+  usuallyAfter24: "Usually after 24 to 48 hours of running.",
+  safetyClass: "Safety class on the label",
+  yourCompetenceForFlammables: "Your competence for flammables",
+  signedBy: <T>(name: T) => ["Signed by ", name, ", as signed in on this tablet."],
+};

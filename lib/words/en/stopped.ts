@@ -1,0 +1,8 @@
+/** The screen that stopped by a fault of the program. */
+export const stoppedWords = {
+  thisScreenStopped: "This screen stopped",
+  somethingWentWrongWhile: "Something went wrong while showing it.",
+  whatTheTabletSaid: "What the tablet said was saved here is on this device and will be sent.",
+  openItAgainIf: "Open it again. If it stops once more, close the page and open it anew.",
+  openItAgain: "Open it again",
+};
