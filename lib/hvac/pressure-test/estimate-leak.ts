@@ -8,6 +8,8 @@ import { readAir } from "./thermometer";
 
 const LEAST_KEPT = 12;
 const USUAL_COUPLING = 0.8;
+/** Share of the pressure lost in an hour down to which a leak is the likelier the smaller it is. Chosen. */
+const SMALL_LEAK_PER_S = 0.001 / 3600;
 
 export interface LeakEstimate {
   /** Below zero when gas seems to have come in. */
@@ -16,6 +18,8 @@ export interface LeakEstimate {
   readonly interval95PaPerS: readonly [number, number];
   /** Chance that the leak is above a rate, given that it cannot be below zero. */
   readonly chanceAbove: (paPerS: number) => number;
+  /** The same where large leaks are as much rarer as they are larger: what an accusation asks for. */
+  readonly chanceLosing: (paPerS: number) => number;
   /** Chance that the change is below a rate, gains included. */
   readonly chanceBelow: (paPerS: number) => number;
   /** Chance that gas came in rather than went out, were that allowed. */
@@ -50,14 +54,16 @@ export function estimateLeak(
   const slopePaPerS = USUAL_COUPLING * paPerK * air.slopeErrorKPerS;
   const leak = withInstrumentErrors(posterior.leak, record.gauge.accuracyFraction, slopePaPerS);
   const logOdds = (limitPaPerS: number) => logOddsKeptUp(input, posterior, limitPaPerS);
-  return { ...summary(leak), logOddsKeptUp: logOdds, posterior, series, observations, paPerK };
+  const rarer = rarerWhenLarge(leak, SMALL_LEAK_PER_S * series.pressureAbsPa[0]!);
+  return { ...summary(leak, rarer), logOddsKeptUp: logOdds, posterior, series, observations, paPerK };
 }
 
-function summary(leak: NormalMixture) {
+/** Every rate is given its chance in the end that the other belief would not: a pass needs the one, an accusation the other. */
+function summary(leak: NormalMixture, rarer: NormalMixture) {
   const chanceGain = chanceBelow(leak, 0);
-  const low = chanceGain > 0.025 ? 0 : Math.max(0, quantile(leak, 0.025));
+  const low = chanceBelow(rarer, 0) > 0.025 ? 0 : Math.max(0, quantile(rarer, 0.025));
   const high = low > 0 ? quantile(leak, 0.975) : Math.max(quantile(leak, 0.95, 0), 0);
-  const meanPaPerS = moments(leak).mean;
+  const meanPaPerS = moments(rarer).mean;
   const paPerS = Math.min(Math.max(meanPaPerS, low), high);
   const chanceAbove = (limit: number) => (1 - chanceBelow(leak, limit)) / Math.max(1 - chanceGain, 1e-12);
   return {
@@ -65,9 +71,16 @@ function summary(leak: NormalMixture) {
     paPerS,
     interval95PaPerS: [low, high] as const,
     chanceAbove,
+    chanceLosing: (rate: number) => 1 - chanceBelow(rarer, rate),
     chanceGain,
     chanceBelow: (rate: number) => chanceBelow(leak, rate),
   };
+}
+
+/** Leaks are spread over decades: rates ten times as large are about ten times as rare in each unit of rate. */
+function rarerWhenLarge(leak: NormalMixture, smallPaPerS: number): NormalMixture {
+  const size = (index: number) => Math.hypot(leak.mean[index]!, leak.sd[index]!, smallPaPerS);
+  return { ...leak, weight: leak.weight.map((weight, index) => weight / size(index)) };
 }
 
 /**

@@ -8,7 +8,7 @@ import type { PressureTestJudgement, PressureTestReason, PressureTestRecord } fr
  * it need be: of 984 simulated leaks above their limit the surest looked like a pass with a chance of more than 0.05.
  */
 const PASS_CHANCE = 0.02;
-const LEAK_CHANCE = 0.996;
+const LEAK_CHANCE = 0.99;
 const GAS_ADDED_LOG_ODDS = 5;
 const GAIN_CHANCE = 0.998;
 /** A gain this far below the limit could be weather; what matters is one that could hide a leak. */
@@ -16,8 +16,15 @@ const LEAST_GAIN = 0.2;
 const LATE_LEAK_CHANCE = 0.995;
 /** In air that stands still a cylinder left open cannot be told from a sound circuit, and the odds stay even. */
 const KEPT_UP_LOG_ODDS = 1.2;
-const KEPT_UP_LATER_LOG_ODDS = 1.4;
-const KEPT_UP_FROM = [0.2, 0.35] as const;
+/** Stretches of the record as shares of it, and the odds that speak for a cylinder in them. */
+const KEPT_UP_IN = [
+  { from: 0.2, to: 1, logOdds: 1.4 },
+  { from: 0.35, to: 1, logOdds: 1.4 },
+  { from: 0.5, to: 1, logOdds: 1.5 },
+  { from: 0.03, to: 0.7, logOdds: 1.3 },
+  { from: 0.03, to: 0.5, logOdds: 1.3 },
+  { from: 0.03, to: 0.35, logOdds: 1.3 },
+] as const;
 
 /**
  * Verdict on a standing nitrogen test, from the whole record.
@@ -69,7 +76,7 @@ function verdictFor(
   const { criteria, readings } = record;
   const chanceOver = estimate.chanceAbove(criteria.maxLeakPaPerS);
   const reasons: PressureTestReason[] = [];
-  if (1 - estimate.chanceBelow(criteria.maxLeakPaPerS) > LEAK_CHANCE) {
+  if (estimate.chanceLosing(criteria.maxLeakPaPerS) > LEAK_CHANCE) {
     if (gasAdded) reasons.push(reason("gas-added"));
     return { verdict: "leaking", reasons: [reason("leak-above-limit"), ...reasons] };
   }
@@ -81,7 +88,7 @@ function verdictFor(
   // Said this way round so that a chance that is no number at all can never pass.
   if (!(chanceOver <= PASS_CHANCE)) reasons.push(reason("leak-not-bounded"), ...whyNotBounded(record, estimate));
   if (reasons.length === 0 && losesLate(record)) reasons.push(reason("late-loss"));
-  if (reasons.length === 0 && isKeptUpLater(record)) reasons.push(reason("pressure-ignores-air"));
+  if (reasons.length === 0 && isKeptUpInPart(record)) reasons.push(reason("pressure-ignores-air"));
   return reasons.length > 0
     ? { verdict: "unproven", reasons }
     : { verdict: "tight", reasons: [reason("leak-within-limit")] };
@@ -103,16 +110,20 @@ function losesLate(record: PressureTestRecord): boolean {
   return late !== null && late.chanceAbove(record.criteria.maxLeakPaPerS) > LATE_LEAK_CHANCE;
 }
 
-/** A cylinder left open shows only once the gas has come down to its regulator's pressure: what went before moved freely. */
-function isKeptUpLater(record: PressureTestRecord): boolean {
-  return KEPT_UP_FROM.some((share) => {
-    const later = estimateFrom(record, share);
-    return later !== null && later.logOddsKeptUp(record.criteria.maxLeakPaPerS) > KEPT_UP_LATER_LOG_ODDS;
+/**
+ * A cylinder left open shows while the gas stands at its regulator's pressure: not before it has come down to that, and
+ * no longer once it has warmed above it.
+ */
+function isKeptUpInPart(record: PressureTestRecord): boolean {
+  return KEPT_UP_IN.some(({ from, to, logOdds }) => {
+    const part = estimateFrom(record, from, to);
+    return part !== null && part.logOddsKeptUp(record.criteria.maxLeakPaPerS) > logOdds;
   });
 }
 
-function estimateFrom(record: PressureTestRecord, share: number): LeakEstimate | null {
-  const readings = record.readings.slice(Math.floor(share * record.readings.length));
+function estimateFrom(record: PressureTestRecord, from: number, to = 1): LeakEstimate | null {
+  const count = record.readings.length;
+  const readings = record.readings.slice(Math.ceil(from * count), Math.ceil(to * count));
   return readings.length < 6 ? null : estimateLeak({ ...record, readings });
 }
 

@@ -22,7 +22,7 @@ import type {
 import type { Outcome, StepVerdict, VerdictReason } from "./verdict";
 
 /** The rules behind the verdicts that name no version of their own. */
-const RULES_VERSION = "judges-2";
+const RULES_VERSION = "judges-3";
 const SECONDS_PER_MINUTE = 60;
 const SECONDS_PER_HOUR = 3600;
 
