@@ -22,6 +22,15 @@ test.each(shutIn)("$psig psig of nitrogen from $fromF F to $toF F reads $realPsi
   expect(expectedGaugePa(start, atmosphericPa, toKelvin(row.toF, "F"))).toBeCloseTo(endPa - atmosphericPa, 3);
 });
 
+test("at 500 psig a thermometer wrong by 1 F is wrong by 0.96 psi (computed, ideal gas: real nitrogen a tenth more)", () => {
+  const reading = { gaugePa: toPa(500, "psi"), temperatureK: toKelvin(75, "F") };
+  const perF = expectedGaugePa(reading, atmosphericPa, toKelvin(76, "F")) - reading.gaugePa;
+  const ideal = (reading.gaugePa + atmosphericPa) / reading.temperatureK / 1.8;
+  expect(ideal / toPa(1, "psi")).toBeCloseTo(0.96, 2);
+  expect(perF / ideal).toBeGreaterThan(1.05);
+  expect(perF / ideal).toBeLessThan(1.12);
+});
+
 test("dilute nitrogen has the second virial coefficient of print: -4.5 cm3/mol at 300 K (Dymond and Smith 1980, from memory)", () => {
   const density = 10;
   const compressibility = nitrogenPressureAbsPa(density, 300) / (density * 8.31451 * 300);

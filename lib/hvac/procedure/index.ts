@@ -44,7 +44,6 @@ export type { FoldTools, JudgeTools, Trace, TraceShelf } from "./judge-record";
 export { judges } from "./judges";
 export { type MassMove, massMoves } from "./mass-moves";
 export { missingForClose } from "./missing-for-close";
-export { type Intention, intentionIn, type Refusal, refusalOf } from "./refusal";
 export type {
   Alarm,
   Invalidation,
