@@ -37,7 +37,7 @@ export function layoutSurvival(
   windowDays: number,
   { widthPx, heightPx, textPx }: Frame,
 ): SurvivalLayout {
-  const plot = { left: textPx * 3.6, right: widthPx - textPx * 8.2, top: textPx * 0.8, bottom: heightPx - textPx * 3 };
+  const plot = { left: textPx * 4.2, right: widthPx - textPx * 8.2, top: textPx * 0.8, bottom: heightPx - textPx * 3 };
   const lows = [...survival.sound, ...survival.weak].map(({ survival: at, interval95 }) => interval95?.[0] ?? at);
   const y = scaleLinear([Math.min(0.99, ...lows), 1], [plot.bottom, plot.top]).nice(4);
   const x = scaleLinear([0, windowDays], [plot.left, plot.right]);

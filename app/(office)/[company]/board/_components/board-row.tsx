@@ -10,8 +10,9 @@ import type { Bar, Row } from "@/lib/work/board/rows";
 import { fractionOf, type TimeScale } from "@/lib/work/board/time-scale";
 import { BAR_PX, LANE_PX, RAIL_STEP_PX, ROW_PAD_PX, rowHeightPx } from "./row-heights";
 
-/** Shares of the board's width from which a bar has room for more than its name. */
-const ROOM_FOR_BOTH = 0.06;
+/** Shares of the board's width from which a bar has room for a mark, for mark and name side by side, for the time too. */
+const ROOM_FOR_MARK = 0.012;
+const ROOM_FOR_BOTH = 0.1;
 const ROOM_FOR_TIME = 0.13;
 
 const percent = (fraction: number) => `${(fraction * 100).toFixed(3)}%`;
@@ -101,6 +102,7 @@ function VisitBar({ bar, board, person, gaps, tabStop, selected, dimmed, row }: 
   const key = `${visit.id} ${person.id}`;
   const misfits = gaps.get(key) ?? [];
   const mark = visitMark(visit.state);
+  const isNarrow = bar.width <= ROOM_FOR_BOTH; // the name gets the bar's whole width below the marks
   const barTop = ROW_PAD_PX + bar.lane * LANE_PX;
   const railTop = ROW_PAD_PX + row.lanes * LANE_PX + (bracket?.level ?? 0) * RAIL_STEP_PX - 2;
   return (
@@ -128,20 +130,23 @@ function VisitBar({ bar, board, person, gaps, tabStop, selected, dimmed, row }: 
         aria-current={selected === visit.id || undefined}
         aria-label={barWords(board, bar, misfits)}
         className={classNames(
-          "visit-bar absolute flex items-center gap-1 overflow-hidden rounded-control border bg-raised px-1 text-left text-small leading-none text-ink",
+          "visit-bar absolute flex overflow-hidden rounded-control border bg-raised text-left leading-none text-ink",
+          isNarrow ? "flex-col justify-center gap-0.5 px-0.5 text-[0.6875rem]" : "items-center gap-1 px-1 text-small",
           misfits.length > 0 ? "border-refused" : "border-edge",
           isMovable(visit) ? "cursor-grab" : "cursor-default bg-sunk",
           dimmed?.has(visit.id) && "opacity-35",
         )}
         style={{ left: percent(bar.left), width: `max(${percent(bar.width)}, 6px)`, top: barTop, height: BAR_PX }}
       >
-        {(misfits.length === 0 || bar.width > ROOM_FOR_BOTH) && (
-          <StateShape state={mark.state} className="translate-y-0" />
+        {bar.width > ROOM_FOR_MARK && (
+          <span className="flex shrink-0 items-center gap-1">
+            <StateShape state={mark.state} className="translate-y-0" />
+            {misfits.length > 0 && (
+              <StateShape state={misfits.some(isRefused) ? "refused" : "needs-you"} className="translate-y-0" />
+            )}
+          </span>
         )}
-        {misfits.length > 0 && (
-          <StateShape state={misfits.some(isRefused) ? "refused" : "needs-you"} className="translate-y-0" />
-        )}
-        <span className="truncate">
+        <span className={isNarrow ? "whitespace-nowrap" : "truncate"}>
           {bar.width > ROOM_FOR_TIME && <span className="tabular-nums">{clockOf(board.days, visit.startMs)} </span>}
           <span className="font-semibold">{visit.customer}</span>
         </span>

@@ -1,6 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { BookMass } from "@/components/registry/measures";
 import { LinkButton } from "@/components/ui/button";
 import { Ladder } from "@/components/ui/ladder";
 import { Banner } from "@/components/ui/notices";
@@ -15,6 +16,7 @@ import { listPictures } from "@/lib/db/pictures";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
 import { JobId } from "@/lib/ids";
+import { unitSystemOf } from "@/lib/registry/company";
 import { agreementWords, standingAgreement } from "@/lib/work/agreement";
 import { jobKindWord } from "@/lib/work/words";
 import { LiveRefresh } from "../../_components/live-refresh";
@@ -31,6 +33,7 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
   const member = await requireMember(company, ...office);
   const id = JobId.safeParse(jobId);
   if (!id.success) notFound();
+  const system = unitSystemOf(member.ruleSet);
   const found = await withTenant(member.companyId, async (tx) => {
     const job = await findJob(tx, id.data);
     if (!job) return null;
@@ -84,7 +87,12 @@ export default async function JobPage({ params }: { params: Promise<{ company: s
               { term: "Agreed", value: agreed ? agreementWords(agreed.body) : "nothing recorded" },
               {
                 term: "Recovered, charged",
-                value: `${state.mass.recoveredKg.toFixed(2)} kg, ${state.mass.chargedKg.toFixed(2)} kg`,
+                value: (
+                  <>
+                    <BookMass grams={state.mass.recoveredKg * 1000} system={system} />,{" "}
+                    <BookMass grams={state.mass.chargedKg * 1000} system={system} />
+                  </>
+                ),
               },
             ]}
           />

@@ -36,7 +36,7 @@ export function MapDrawing({ map }: { map: DayMap }) {
         viewBox={`0 0 ${width} ${height}`}
         role="img"
         aria-label="The day's ways; the list beside has them in words"
-        className="w-full border border-hairline bg-raised"
+        className="max-h-[calc(100dvh-14rem)] w-full border border-hairline bg-raised print:max-h-none"
       >
         {map.routes.map(({ personId, way }, n) => (
           <polyline
