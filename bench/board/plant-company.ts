@@ -149,6 +149,7 @@ export async function plantCompany(
       [tenant, number],
     );
     await client.query("commit");
+    await client.query("analyze"); // as the server does by itself within a minute
     return { tenant, slug, technicians };
   } finally {
     await client.end();
