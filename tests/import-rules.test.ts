@@ -9,6 +9,7 @@ const run = promisify(execFile);
 const PURE = "A pure module imports only";
 const LOOKS_UP = "lib never looks up";
 const DOOR = "front door";
+const AHEAD = "fetches nothing ahead";
 const CLIENT = "touch the database client";
 
 let folder: string;
@@ -37,6 +38,8 @@ const importing = (specifier: string) => `import { a } from "${specifier}";\nexp
 
 describe("an import against the direction of the house is caught", () => {
   test.each([
+    ["app/(office)/page.tsx", "next/link", AHEAD],
+    ["components/work/row.tsx", "next/link", AHEAD],
     ["lib/hvac/water.ts", "node:fs", PURE],
     ["lib/hvac/water.ts", "react", PURE],
     ["lib/hvac/water.ts", "../db/tenant", PURE],

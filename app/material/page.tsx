@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { UndoProvider } from "@/components/ui/undo";
 import { ControlSheet } from "./_components/control-sheet";
 import { FrameSheet } from "./_components/frame-sheet";

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import type { Falling } from "@/lib/db/exceptions";
 import { dateWords } from "@/lib/work/site-time";
 

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 
 /** Earlier and later parts of a long list. */
 export function Pager(props: { page: number; hasNext: boolean; hrefOf: (page: number) => string }) {

@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { ComponentProps } from "react";
 import { buttonClass, type ButtonLook as Look } from "./button-look";
+import { Link } from "./link";
 import { StateShape } from "./state-mark";
 
 export type ButtonProps = Look & { pending?: boolean; pendingWord?: string } & ComponentProps<"button">;

@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { classNames } from "./class-names";
+import { Link } from "./link";
 import { type State, StateShape, stateWord } from "./state-mark";
 
 export type Rung = { id: string; name: string; state: State; word?: string; note?: ReactNode; href?: string };
@@ -49,7 +49,7 @@ function RungBody({ rung, current }: { rung: Rung; current: boolean }) {
   );
   if (!rung.href) return <div className={className}>{words}</div>;
   return (
-    <Link prefetch={false} href={rung.href} className={className} aria-current={current ? "step" : undefined}>
+    <Link href={rung.href} className={className} aria-current={current ? "step" : undefined}>
       {words}
     </Link>
   );

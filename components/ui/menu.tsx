@@ -1,9 +1,9 @@
 "use client";
 
 import { Menu as Base } from "@base-ui/react/menu";
-import Link from "next/link";
 import type { ReactElement } from "react";
 import { classNames } from "./class-names";
+import { Link } from "./link";
 
 export type MenuItem = { id: string; label: string; detail?: string; danger?: boolean; disabled?: boolean } & (
   | { href: string }

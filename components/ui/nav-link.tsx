@@ -1,9 +1,9 @@
 "use client";
 
-import Link from "next/link";
 import { usePathname } from "next/navigation";
 import type { ReactNode } from "react";
 import { KeyHint } from "./key-hint";
+import { Link } from "./link";
 
 /** One place of the rail; marked while the page or one under it is open. */
 export function NavLink(props: {

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
+import { Link } from "./link";
 
 /** The thing and its number, what matters about it in one line, and what can be done with it. */
 export function PageHeader(props: {

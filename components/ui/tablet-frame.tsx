@@ -1,6 +1,6 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { controlsWords } from "@/lib/words/en/controls";
+import { Link } from "./link";
 import { SkipLink } from "./skip-link";
 import { type State, StateMark } from "./state-mark";
 
@@ -25,7 +25,6 @@ export function TabletFrame(props: {
         <div className="flex min-h-14 items-center gap-4 px-4">
           {props.back && (
             <Link
-              prefetch={false}
               href={props.back.href}
               aria-label={props.back.label}
               className="-ml-4 grid size-14 place-items-center no-underline"

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { classNames } from "@/components/ui/class-names";
+import { Link } from "@/components/ui/link";
 
 /** A choice between a few views of one list, each with its own address. */
 export function FilterLinks(props: {

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
+import { Link } from "@/components/ui/link";
 import { OfficeFrame, type Place } from "@/components/ui/office-frame";
 import { UndoProvider } from "@/components/ui/undo";
 import { office, type Role } from "@/lib/auth/roles";

@@ -23,11 +23,7 @@ export function NothingKept(props: { what: string; outcome: FetchOutcome; onRetr
           happened={nothingHereWords.sessionEnded}
           safe={nothingHereWords.savedIsStillHere}
           todo={nothingHereWords.signInAgain}
-          action={
-            <LinkButton prefetch={false} href="/sign-in">
-              {frameWords.signIn}
-            </LinkButton>
-          }
+          action={<LinkButton href="/sign-in">{frameWords.signIn}</LinkButton>}
         />
       );
     case "forbidden":

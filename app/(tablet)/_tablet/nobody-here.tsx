@@ -24,7 +24,7 @@ export function NobodyHere({ because, here }: { because: Because; here: string }
 function Why({ because, here }: { because: Because; here: string }) {
   const again = <Button onClick={() => window.location.reload()}>{nothingHereWords.tryAgain}</Button>;
   const signIn = (
-    <LinkButton kind="action" prefetch={false} href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>
+    <LinkButton kind="action" href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>
       {frameWords.signIn}
     </LinkButton>
   );

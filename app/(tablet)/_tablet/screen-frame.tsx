@@ -14,11 +14,7 @@ import { SyncStatus } from "./sync-status";
 /** Signing in leads back to where the work goes on. */
 function SignInLink() {
   const here = usePathname();
-  return (
-    <LinkButton prefetch={false} href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>
-      {frameWords.signIn}
-    </LinkButton>
-  );
+  return <LinkButton href={`/sign-in?callbackUrl=${encodeURIComponent(here)}`}>{frameWords.signIn}</LinkButton>;
 }
 
 const ProblemSheet = dynamic(() => import("./problem-sheet").then((part) => part.ProblemSheet));

@@ -45,9 +45,7 @@ export function SignOutScreen() {
           >
             {waiting > 0 ? signOutWords.lockItAway : signOutWords.signOut}
           </Button>
-          <LinkButton prefetch={false} href={home.href}>
-            {signOutWords.staySignedIn}
-          </LinkButton>
+          <LinkButton href={home.href}>{signOutWords.staySignedIn}</LinkButton>
         </>
       }
     >

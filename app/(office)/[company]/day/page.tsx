@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";

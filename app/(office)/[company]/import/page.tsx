@@ -16,11 +16,7 @@ export default async function ImportPage({ params }: { params: Promise<{ company
         title="Import customers, sites and units"
         lead="One line a customer, a site or a unit; a unit's line names its customer and its site. What is there already is found and left as it is. All of the file comes in, or nothing."
         back={{ href: `/${company}/customers`, label: "Customers" }}
-        actions={
-          <LinkButton href={`/${company}/import/export`} prefetch={false}>
-            Export what is there
-          </LinkButton>
-        }
+        actions={<LinkButton href={`/${company}/import/export`}>Export what is there</LinkButton>}
       />
       <ImportDesk company={company} />
     </>

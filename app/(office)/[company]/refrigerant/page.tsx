@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { BookMass } from "@/components/registry/measures";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
@@ -87,9 +87,7 @@ export default async function RefrigerantPage(props: {
           ]}
         />
         {exceptions.length > SHOWN && !all && (
-          <LinkButton href={`${base}?from=${from}&to=${to}&all=yes`} prefetch={false}>
-            Show all {exceptions.length}
-          </LinkButton>
+          <LinkButton href={`${base}?from=${from}&to=${to}&all=yes`}>Show all {exceptions.length}</LinkButton>
         )}
       </Section>
       <Section

@@ -59,19 +59,15 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
       <div className="flex flex-wrap gap-3 *:grow">
         {visit.state === "on-site" && job && moreJobs.length === 0 ? (
           <>
-            <LinkButton prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+            <LinkButton kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
               {todayWords.goOnWithJob(job.number)}
             </LinkButton>
-            <LinkButton prefetch={false} href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
+            <LinkButton href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
               {todayWords.theVisit}
             </LinkButton>
           </>
         ) : (
-          <LinkButton
-            prefetch={false}
-            kind="action"
-            href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}
-          >
+          <LinkButton kind="action" href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
             {todayWords.openTheVisit}
           </LinkButton>
         )}

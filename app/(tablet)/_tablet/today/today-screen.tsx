@@ -37,7 +37,7 @@ export function TodayScreen() {
       )}
       <KeptHere />
       <p className="flex flex-wrap gap-3 border-t border-hairline pt-4">
-        <LinkButton prefetch={false} kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
+        <LinkButton kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
           {todayWords.signOut(person.name)}
         </LinkButton>
       </p>

@@ -1,6 +1,6 @@
 "use client";
 
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { StateMark } from "@/components/ui/state-mark";
 import { timeWords } from "@/lib/words/en/time";
 import { todayWords } from "@/lib/words/en/today";
@@ -18,7 +18,6 @@ export function VisitLine({ visit, now }: { visit: DayVisit; now: number }) {
     <li className="border-b border-hairline">
       <Link
         href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}
-        prefetch={false}
         className="grid min-h-16 grid-cols-[6.5rem_1fr_auto] items-center gap-4 py-2 text-ink no-underline"
       >
         <span className="grid font-mono">

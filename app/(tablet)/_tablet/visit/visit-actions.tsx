@@ -49,7 +49,7 @@ export function VisitActions({ visit, steps }: { visit: DayVisit; steps: VisitSt
     </Button>
   );
   const toJob = job && (
-    <LinkButton key="job" prefetch={false} kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+    <LinkButton key="job" kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
       {visit.jobs.length === 1 ? visitWords.openJob(job.number) : visitWords.openTheFirstJob}
     </LinkButton>
   );

@@ -1,6 +1,6 @@
 "use client";
 
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { LoadingLines } from "@/components/ui/progress";
 import { Facts, Section } from "@/components/ui/section";
@@ -113,7 +113,6 @@ function Brief({ visit, now }: { visit: DayVisit; now: number }) {
               <li key={job.id} className="border-b border-hairline">
                 <Link
                   href={addressOf(desk.slug, { screen: "job", jobId: job.id })}
-                  prefetch={false}
                   className="flex min-h-16 flex-wrap items-center gap-x-4 py-2 no-underline"
                 >
                   <span className="font-semibold">{visitWords.job(job.number)}</span>

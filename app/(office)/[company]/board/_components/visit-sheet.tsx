@@ -1,8 +1,8 @@
 "use client";
 
-import Link from "next/link";
 import { useEffect, useState } from "react";
 import { Button } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { Facts, Section } from "@/components/ui/section";
 import { StateShape } from "@/components/ui/state-mark";
 import { Urgency, VisitStateMark } from "@/components/work/marks";

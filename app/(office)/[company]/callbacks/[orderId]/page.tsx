@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { RegisterForm } from "@/components/registry/register-form";
+import { Link } from "@/components/ui/link";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";

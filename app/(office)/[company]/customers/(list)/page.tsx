@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { LiveSearch } from "@/components/registry/live-search";
 import { Pager } from "@/components/registry/pager";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Table } from "@/components/ui/table";

@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import type { FoundThing } from "@/lib/db/search";
 

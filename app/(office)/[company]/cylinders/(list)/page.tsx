@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { InDateMark } from "@/components/registry/in-date-mark";
 import { ScaleMass } from "@/components/registry/measures";
 import { cylinderContentsWord } from "@/components/registry/words";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Table } from "@/components/ui/table";

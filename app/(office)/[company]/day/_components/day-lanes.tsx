@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { classNames } from "@/components/ui/class-names";
+import { Link } from "@/components/ui/link";
 import { VisitStateMark } from "@/components/work/marks";
 import type { listTechnicians } from "@/lib/db/intake";
 import type { listVisits } from "@/lib/db/visits";

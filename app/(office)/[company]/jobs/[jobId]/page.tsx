@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { BookMass } from "@/components/registry/measures";
 import { LinkButton } from "@/components/ui/button";
 import { Ladder } from "@/components/ui/ladder";
+import { Link } from "@/components/ui/link";
 import { Banner } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { certificateKindWord, choicesOf, roleWord } from "@/components/registry/words";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";

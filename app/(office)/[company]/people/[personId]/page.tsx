@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { InDateMark } from "@/components/registry/in-date-mark";
 import { RegisterForm } from "@/components/registry/register-form";
 import { certificateKindWord, choicesOf, roleWord, toolKindWord } from "@/components/registry/words";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";

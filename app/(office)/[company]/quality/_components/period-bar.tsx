@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { SelectField } from "@/components/ui/select-field";
 import { SubmitButton } from "@/components/ui/submit-button";
 import { FilterLinks } from "@/components/work/filter-links";

@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import type { ReactNode } from "react";
 import { FallingList } from "@/components/registry/falling-list";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { PageHeader } from "@/components/ui/page-header";
 import { PrintButton } from "@/components/ui/print-button";
 import { Section } from "@/components/ui/section";

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Table } from "@/components/ui/table";
@@ -55,9 +55,7 @@ export default async function FigureJobsPage(props: {
         lead={`Closed from ${dateWords(filter.fromDay)} ${filter.fromDay.slice(0, 4)} to ${dateWords(addDays(filter.toDay, -1))} ${addDays(filter.toDay, -1).slice(0, 4)}${wordsOf(filter)}.`}
         back={{ href: `/${company}/quality/proof?${queryText(query)}`, label: "Proof and callbacks" }}
         actions={
-          <LinkButton href={`/${company}/quality/export?${queryText(query, more)}`} prefetch={false}>
-            These jobs as CSV
-          </LinkButton>
+          <LinkButton href={`/${company}/quality/export?${queryText(query, more)}`}>These jobs as CSV</LinkButton>
         }
       />
       <Table

@@ -79,9 +79,7 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
         }
         actions={
           <>
-            <LinkButton href={`/${company}/quality/export?${queryText(query)}`} prefetch={false}>
-              Jobs as CSV
-            </LinkButton>
+            <LinkButton href={`/${company}/quality/export?${queryText(query)}`}>Jobs as CSV</LinkButton>
             <PrintButton>Print</PrintButton>
           </>
         }

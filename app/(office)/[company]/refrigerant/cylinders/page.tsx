@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { InDateMark } from "@/components/registry/in-date-mark";
 import { BookMass } from "@/components/registry/measures";
 import { RegisterForm } from "@/components/registry/register-form";
 import { cylinderContentsWord } from "@/components/registry/words";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Section } from "@/components/ui/section";

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { BookMass } from "@/components/registry/measures";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { SubmitButton } from "@/components/ui/submit-button";
@@ -40,11 +40,7 @@ export default async function PapersPage(props: {
       <PageHeader
         title="Papers of refrigerant"
         lead="What was bought, shipped to a reclaimer, sent to destruction or given up with its appliance. An appliance of 5 to 50 lb given up: kept three years with its place, day, refrigerant and mass recovered (40 CFR 82.155, 82.156; from memory)."
-        actions={
-          <LinkButton href={address({}).replace(path, `${path}/export`)} prefetch={false}>
-            As CSV
-          </LinkButton>
-        }
+        actions={<LinkButton href={address({}).replace(path, `${path}/export`)}>As CSV</LinkButton>}
       />
       <RefrigerantPages company={company} here="papers" />
       <FilterLinks

@@ -1,5 +1,5 @@
-import Link from "next/link";
 import type { ReactNode } from "react";
+import { Link } from "@/components/ui/link";
 import { Section } from "@/components/ui/section";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import type { readToolHistory } from "@/lib/db/tool-history";

@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { RegisterForm } from "@/components/registry/register-form";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";
 import { JobStateMark, OrderState, StrengthMark, Urgency } from "@/components/work/marks";
@@ -78,7 +78,7 @@ export default async function WorkOrderPage({ params }: { params: Promise<{ comp
         back={{ href: `/${company}/work-orders`, label: "Work orders" }}
         actions={
           <>
-            <LinkButton href={`/${company}/work-orders/${order.id}/lines`} prefetch={false} download>
+            <LinkButton href={`/${company}/work-orders/${order.id}/lines`} download>
               Lines for the bill
             </LinkButton>
             {open && <EndOrder company={company} orderId={order.id} />}

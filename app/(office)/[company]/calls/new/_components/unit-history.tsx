@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { Section } from "@/components/ui/section";
 import { StrengthMark } from "@/components/work/marks";
 import type { Intake, listLastCalls } from "@/lib/db/intake";

@@ -1,8 +1,8 @@
-import Link from "next/link";
 import { DesignPressure, Length, LineSize, Mass } from "@/components/registry/measures";
 import { RefrigerantOf } from "@/components/registry/refrigerant-of";
 import { VolumeEstimateWords } from "@/components/registry/volume-estimate";
 import { volumeBasisWord } from "@/components/registry/words";
+import { Link } from "@/components/ui/link";
 import { Quantity } from "@/components/ui/quantity";
 import { Facts } from "@/components/ui/section";
 import { StateMark } from "@/components/ui/state-mark";

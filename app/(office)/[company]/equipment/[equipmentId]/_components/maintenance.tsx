@@ -1,5 +1,5 @@
-import Link from "next/link";
 import { RegisterForm } from "@/components/registry/register-form";
+import { Link } from "@/components/ui/link";
 import { Section } from "@/components/ui/section";
 import { SubmitButton } from "@/components/ui/submit-button";
 import { fromColumn } from "@/lib/db/calendar-date";

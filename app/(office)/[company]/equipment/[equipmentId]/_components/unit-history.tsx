@@ -1,4 +1,4 @@
-import Link from "next/link";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import { CallState, JobStateMark, OrderState, StrengthMark } from "@/components/work/marks";

@@ -48,7 +48,7 @@ export default async function CertificatePage({ params }: { params: Promise<{ co
         >
           <div className="flex flex-wrap items-start gap-3">
             <DownloadCertificate address={`${here}/certificate/file`} fileName={certificate.value.fileName} />
-            <LinkButton href={`${here}/certificate/file`} prefetch={false} download kind="plain">
+            <LinkButton href={`${here}/certificate/file`} download kind="plain">
               Without an address
             </LinkButton>
           </div>

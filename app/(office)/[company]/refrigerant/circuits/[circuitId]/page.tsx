@@ -1,9 +1,9 @@
 import type { Metadata } from "next";
-import Link from "next/link";
 import { notFound } from "next/navigation";
 import { BookMass } from "@/components/registry/measures";
 import { RegisterForm } from "@/components/registry/register-form";
 import { LinkButton } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { EmptyState } from "@/components/ui/notices";
 import { PageHeader } from "@/components/ui/page-header";
 import { Facts, Section } from "@/components/ui/section";

@@ -1,8 +1,8 @@
 "use client";
 
-import Link from "next/link";
 import { useState, useTransition } from "react";
 import { Button } from "@/components/ui/button";
+import { Link } from "@/components/ui/link";
 import { Banner, ErrorNotice } from "@/components/ui/notices";
 import { Table } from "@/components/ui/table";
 import { TextArea } from "@/components/ui/text-input";
