@@ -33,7 +33,11 @@ export interface BoardRowProps {
 export const BoardRow = memo(function BoardRow(props: BoardRowProps) {
   const { board, scale, person, row } = props;
   return (
-    <div className="flex border-b border-hairline" data-row={person.id} style={{ height: rowHeightPx(row) }}>
+    <div
+      className="flex border-b border-hairline [contain:layout_paint_style]" // else each move of the mouse is held against every bar
+      data-row={person.id}
+      style={{ height: rowHeightPx(row) }}
+    >
       <div className="sticky left-0 z-10 w-36 shrink-0 border-r border-hairline bg-ground py-1.5 pr-2 print:w-28">
         <h3 className="truncate text-body font-medium" title={person.name}>
           {person.name}
