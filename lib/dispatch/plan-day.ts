@@ -7,6 +7,7 @@ import { writePlan } from "./write-plan";
 const HOT = 1;
 const COLD = 0.01;
 const STEPS_BETWEEN_LOOKS = 8;
+const PACE_OVER_MS = 20;
 
 export interface SearchProgress {
   readonly elapsedMs: number;
@@ -45,18 +46,29 @@ export function planDay(problem: DispatchProblem, options: PlanOptions): Dispatc
   return writePlan(search.routes, options.clock() - startedMs);
 }
 
+/**
+ * Cools by the work done, not by the clock: while the machine is still compiling, or is shared, steps are few, and a
+ * search that cooled with the time would be cold before it had looked around.
+ */
 export function runSearch(search: Search, startedMs: number, options: PlanOptions): void {
   const { clock, untilMs, exchange, exchangeAt = [0.5, 0.7, 0.85, 0.95] } = options;
   search.begin();
   const hot = HOT * search.costPerVisit();
   const beganMs = clock();
   let [temperature, nextExchange, offered, told] = [hot, 0, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  let [stepsPerMs, pacedMs, pacedSteps] = [0, beganMs, search.steps];
   for (;;) {
     if (search.steps % STEPS_BETWEEN_LOOKS === 0) {
       const nowMs = clock();
       if (nowMs >= untilMs || options.shouldStop?.()) break;
       const share = (nowMs - beganMs) / (untilMs - beganMs);
-      temperature = hot * (COLD / HOT) ** share;
+      if (nowMs - pacedMs >= PACE_OVER_MS) {
+        const pace = (search.steps - pacedSteps) / (nowMs - pacedMs);
+        stepsPerMs = stepsPerMs === 0 ? pace : (stepsPerMs + pace) / 2;
+        [pacedMs, pacedSteps] = [nowMs, search.steps];
+      }
+      const done = stepsPerMs === 0 ? 0 : search.steps / (search.steps + stepsPerMs * (untilMs - nowMs));
+      temperature = hot * (COLD / HOT) ** done;
       if (search.bestCost < told) {
         told = search.bestCost;
         options.onProgress?.({ elapsedMs: nowMs - startedMs, steps: search.steps, cost: told });
