@@ -1,7 +1,6 @@
 export { andOnCall, formCrews, ON_CALL, type Person, planReturnVisit, TWO_PEOPLE, type UnpairedPerson } from "./crews";
 export { layOut } from "./instance";
 export { type PlanExchange, type PlanOptions, planDay, runSearch, type SearchProgress } from "./plan-day";
-export { describeDifference } from "./plan-difference";
 export type {
   DispatchJob,
   DispatchPlan,

@@ -101,7 +101,7 @@ export function andList(words: readonly string[]): string {
 }
 
 /** Seconds since the start of the day as a clock shows them, 08:10. */
-export function clockTime(seconds: number): string {
+function clockTime(seconds: number): string {
   const minutes = Math.floor(seconds / 60 + TIME_TOLERANCE_S);
   const two = (value: number) => String(value).padStart(2, "0");
   return `${two(Math.floor(minutes / 60))}:${two(((minutes % 60) + 60) % 60)}`;

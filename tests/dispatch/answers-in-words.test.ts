@@ -1,11 +1,5 @@
 import { describe, expect, test } from "vitest";
-import {
-  type DispatchJob,
-  type DispatchProblem,
-  describeDifference,
-  listPromisableWindows,
-  planDay,
-} from "@/lib/dispatch";
+import { type DispatchJob, type DispatchProblem, listPromisableWindows, planDay } from "@/lib/dispatch";
 import { checkPlan } from "./plan-checker";
 import { makeProblem } from "./problem-maker";
 
@@ -86,55 +80,4 @@ describe("windows that can still be promised", () => {
     }
     expect(offered).toBeGreaterThan(100);
   });
-});
-
-test("the difference of two plans, in sentences", () => {
-  const plan = (routes: [string, [string, number][]][], unassigned: { job: string; reason: string }[] = []) => ({
-    format: "dispatch-plan/1" as const,
-    name: "",
-    cost: 0,
-    solveMs: 0,
-    routes: routes.map(([technician, stops]) => ({
-      technician,
-      stops: stops.map(([id, start]) => ({ job: id, start })),
-    })),
-    unassigned,
-  });
-  const before = plan([
-    [
-      "Ada",
-      [
-        ["A", 9 * hour],
-        ["B", 11 * hour],
-        ["D", 15 * hour],
-      ],
-    ],
-    ["Ben", [["C", 9 * hour]]],
-  ]);
-  const after = plan(
-    [
-      [
-        "Ada",
-        [
-          ["A", 9 * hour],
-          ["E", 10 * hour],
-        ],
-      ],
-      [
-        "Ben",
-        [
-          ["C", 9.5 * hour],
-          ["B", 11 * hour],
-        ],
-      ],
-    ],
-    [{ job: "D", reason: "nobody has time left" }],
-  );
-  expect(describeDifference(before, before)).toEqual([]);
-  expect(describeDifference(before, after)).toEqual([
-    "B goes from Ada to Ben at 11:00.",
-    "D is no longer planned (Ada, 15:00): nobody has time left.",
-    "C starts 30 minutes later, at 09:30 (Ben).",
-    "E goes to Ada at 10:00.",
-  ]);
 });

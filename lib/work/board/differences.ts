@@ -1,4 +1,4 @@
-import { type Board, type BoardVisit, clockOf, endMs, isPlaced, minutesWords } from "./board";
+import { type Board, type BoardVisit, clockOf, dayIndexOf, endMs, isPlaced, minutesWords } from "./board";
 import { type BoardIndex, indexBoard, wayMs } from "./board-index";
 import { judgeFit } from "./fit";
 
@@ -34,7 +34,9 @@ export function listDifferences(
 ): readonly Difference[] {
   const index = indexBoard(board);
   const changed = board.visits.filter((visit) => after.has(visit.id) && isChanged(visit, after.get(visit.id)!));
-  const saved = drivingMinutes(board, board) - drivingMinutes(board, withPlaces(board, after));
+  const planned = withPlaces(board, after);
+  const afterwards = indexBoard(planned);
+  const saved = drivingMinutes(board, board) - drivingMinutes(board, planned);
   return changed.map((visit): Difference => {
     const to = after.get(visit.id) ?? null;
     const from = isPlaced(visit) ? { people: visit.people, startMs: visit.startMs } : null;
@@ -49,7 +51,7 @@ export function listDifferences(
       to,
       words: moveWords(board, visit, from, to),
       promise: promiseWords(visit, from, to),
-      reason: reasonOf(index, visit, from, to, { after, changed, saved, open: openReasons.get(visit.id) }),
+      reason: reasonOf(index, visit, from, to, { after, afterwards, changed, saved, open: openReasons.get(visit.id) }),
       breaksPromise: to !== null && outsideMinutes(visit, to) !== 0,
     };
   });
@@ -95,13 +97,14 @@ function promiseWords(visit: BoardVisit, from: PlannedPlace | null, to: PlannedP
 
 interface Around {
   readonly after: ReadonlyMap<string, PlannedPlace | null>;
+  readonly afterwards: BoardIndex;
   readonly changed: readonly BoardVisit[];
   /** Minutes of driving the whole plan saves. */
   readonly saved: number;
   readonly open: string | undefined;
 }
 
-/** Why, as far as it can be known: what is amiss where it stands, what takes its time, or the driving saved in all. */
+/** Why, as far as it can be known: what is amiss where it stands, what takes its time, the stop before it, or driving. */
 function reasonOf(
   index: BoardIndex,
   visit: BoardVisit,
@@ -123,9 +126,32 @@ function reasonOf(
     );
   });
   if (taker) return `Makes room for ${taker.label}.`;
+  const before = neighboursOf(around.afterwards, visit, to).before;
+  if (before && around.changed.some(({ id }) => id === before.id)) return `Follows ${before.label}, which changes too.`;
+  const shorter = detourMinutes(index, visit, from) - detourMinutes(around.afterwards, visit, to);
+  if (shorter >= 1) return `${minutesWords(shorter)} less driving to it and on from it.`;
   return around.saved >= 1
     ? `Part of a plan with ${minutesWords(around.saved)} less driving.`
     : "Fits the rest of the plan.";
+}
+
+/** The stops before and after a visit where it stands on its first person's day. */
+function neighboursOf(index: BoardIndex, visit: BoardVisit, { people, startMs }: PlannedPlace) {
+  const stops = index.stopsOf(people[0]!, dayIndexOf(index.board.days, startMs));
+  const p = stops.findIndex(({ id }) => id === visit.id);
+  return { before: p > 0 ? stops[p - 1] : undefined, next: p >= 0 ? stops[p + 1] : undefined };
+}
+
+/** What going by this visit adds to its first person's driving, in minutes. */
+function detourMinutes(index: BoardIndex, visit: BoardVisit, place: PlannedPlace): number {
+  const { board } = index;
+  const person = index.person.get(place.people[0]!);
+  const { before, next } = neighboursOf(index, visit, place);
+  const from = before === undefined ? (person?.base ?? null) : before.at;
+  const toIt = wayMs(board, from, visit.at);
+  if (next === undefined && !person?.endsAtBase) return Math.round(toIt / 60_000);
+  const on = next === undefined ? (person?.base ?? null) : next.at;
+  return Math.round((toIt + wayMs(board, visit.at, on) - wayMs(board, from, on)) / 60_000);
 }
 
 function withPlaces(board: Board, after: ReadonlyMap<string, PlannedPlace | null>): Board {

@@ -77,4 +77,32 @@ describe("the differences of a proposal", () => {
     expect(moved!.reason).toBe("Ana is away.");
     expect(moved!.words).toBe("Work order 1, Customer 1, goes from Ana to Ben at 10:00.");
   });
+
+  const south = { latitudeDeg: 39.55, longitudeDeg: -104.95 };
+  const north = { latitudeDeg: 39.9, longitudeDeg: -104.95 };
+  const near = visit({ people: [ANA], plannedStart: at("09:00"), at: south });
+  const far = visit({ people: [ANA], plannedStart: at("12:00"), at: north });
+  const beside = visit({ people: [BEN], plannedStart: at("09:00"), at: north });
+  const reasonsOf = (after: readonly (readonly [string, PlannedPlace])[]) =>
+    listDifferences(boardOf({ people, visits: [near, far, beside] }), new Map(after), new Map()).map(
+      ({ reason }) => reason,
+    );
+
+  test("a visit that lies on the way of somebody else moves for the driving it saves there", () => {
+    const [reason] = reasonsOf([[far.id, to(BEN, "12:00")]]);
+    expect(reason).toMatch(/^\d+ (min|h|h \d+ min) less driving to it and on from it\.$/);
+  });
+
+  test("a visit that starts later behind another one that changes says which", () => {
+    expect(
+      reasonsOf([
+        [near.id, to(ANA, "08:00")],
+        [far.id, to(ANA, "13:00")],
+      ])[1],
+    ).toBe("Follows Work order 1, which changes too.");
+  });
+
+  test("where nothing can be known it says no more than that", () => {
+    expect(reasonsOf([[near.id, to(ANA, "08:00")]])).toEqual(["Fits the rest of the plan."]);
+  });
 });
