@@ -89,7 +89,8 @@ test("a hold from a file in mbar and Celsius, and one from a gauge by Bluetooth 
   await expect(page.getByText("The gauge writes by itself")).toBeVisible();
   await page.waitForTimeout(4_000);
   await page.evaluate(() => window.simulatedGauge.lose());
-  await expect(page.getByText(/Link to Bench gauge 7 lost/)).toBeVisible();
+  await expect(page.getByRole("status").filter({ hasText: /Link to Bench gauge 7 lost/ })).toBeAttached(); // told, not only shown
+  await expect(page.getByText(/Link to Bench gauge 7 lost .* ago/)).toBeVisible();
   await page.waitForTimeout(4_000);
   await page.evaluate(() => window.simulatedGauge.comeBack());
   await expect(page.getByText("Bench gauge 7 linked")).toBeVisible({ timeout: 15_000 });

@@ -4,6 +4,7 @@ import { faultsIn, smallControls } from "./faults";
 import { driedHold, dryHold, nitrogenTable, pulldownTable, wetHold } from "./gauge-records";
 import { takeCallWithOrder } from "./intake";
 import { pageOf, people, signIn } from "./people";
+import { repeatedNames } from "./spoken-names";
 import * as tablet from "./tablet-steps";
 
 /*
@@ -129,6 +130,7 @@ test("a dry circuit is proven on the tablet and its job closes", async ({ browse
   const look: LookAt = async (step) => {
     faults.push(...(await faultsIn(page, step, [{ colorScheme: "light" }, { colorScheme: "dark" }])));
     faults.push(...(await smallControls(page, step)));
+    faults.push(...(await repeatedNames(page, step)));
     if (process.env.E2E_PICTURES) await pictures(page, step);
   };
   const job = await openJob(page, dry);

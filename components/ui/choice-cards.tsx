@@ -55,7 +55,12 @@ export function RadioCards(
             />
             <span className="grid">
               <span className="font-medium">{card.label}</span>
-              {card.detail && <span className="text-small text-ink-soft">{card.detail}</span>}
+              {card.detail && (
+                <span className="text-small text-ink-soft">
+                  <span className="sr-only">, </span>
+                  {card.detail}
+                </span>
+              )}
             </span>
           </label>
         ))}

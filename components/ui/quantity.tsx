@@ -36,6 +36,8 @@ export function Quantity(props: {
       ) : (
         number.format(value).replace("-", "−")
       )}
+      {/* A blank for those who hear it: without one, number and unit are one word. */}
+      <span className="sr-only"> </span>
       <span
         className={classNames(
           "font-sans text-ink-soft",

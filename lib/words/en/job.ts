@@ -1,3 +1,5 @@
+import { counted } from "./plural";
+
 /** The frame of a job: its ladder of steps, the step read or waiting, cautions, the log. */
 export const jobWords = {
   job: "Job",
@@ -46,6 +48,6 @@ export const jobWords = {
   recordedWhen: (when: string, isSent: boolean) => `${when}, ${isSent ? "sent" : "saved here"}`,
   earlierNoLongerCounts: (why: string) => `An earlier record no longer counts. ${why}`,
   cautions: (safetyClass: string) => `Cautions, safety class ${safetyClass}`,
-  more: (count: number) => `${count} more`,
+  moreCautions: (count: number) => counted(count, { one: "1 more caution", other: `${count} more cautions` }),
   withoutEffect: (why: string) => `Without effect: ${why}`,
 };

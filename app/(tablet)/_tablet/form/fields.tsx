@@ -132,6 +132,7 @@ export function Moment(props: { at: string; label: string; nowWord: string }) {
         className="min-h-(--control) rounded-control border border-edge bg-raised px-4 font-semibold"
       >
         {props.nowWord}
+        <span className="sr-only">: {props.label}</span>
       </button>
     </div>
   );

@@ -41,7 +41,10 @@ export function NameList(props: {
                 add(typed);
               }}
             />
-            <Button onClick={() => add(typed)}>{props.addWord}</Button>
+            <Button onClick={() => add(typed)}>
+              {props.addWord}
+              <span className="sr-only">: {props.label}</span>
+            </Button>
           </div>
         )}
       </Field>

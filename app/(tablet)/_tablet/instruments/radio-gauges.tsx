@@ -52,6 +52,9 @@ function Linked({ gauge, second }: { gauge: RadioGauge; second: boolean }) {
   const silentS = last && now !== undefined ? Math.max(0, (now - last.atMs) / 1000) : 0;
   return (
     <div className="flex flex-wrap items-center gap-x-4 gap-y-1 border-b border-hairline py-1">
+      <span role="status" className="sr-only">
+        {link === "lost" && instrumentsWords.linkLost(name, null)}
+      </span>
       <p className="grow">
         {link === "linked" && silentS < SILENT_S ? (
           <StateMark state="working" word={instrumentsWords.linked(name)} />

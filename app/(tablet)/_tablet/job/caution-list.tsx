@@ -29,7 +29,7 @@ export function CautionList({ step }: { step: StepId }) {
       {rest.length > 0 && (
         <details className="mt-1">
           <summary className="flex min-h-(--control) cursor-pointer items-center font-semibold text-action">
-            {jobWords.more(rest.length)}
+            {jobWords.moreCautions(rest.length)}
           </summary>
           <ul className="grid list-disc gap-1 pl-5">
             {rest.map((caution) => (

@@ -95,6 +95,7 @@ function DrierAdder() {
             onClick={() => set(adders.filter((_, at) => at !== index))}
           >
             {fieldsWords.takeOff}
+            <span className="sr-only">: {adder.what}</span>
           </button>
         </div>
       ))}

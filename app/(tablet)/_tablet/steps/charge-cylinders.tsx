@@ -33,7 +33,11 @@ export function ChargeCylinders() {
   return (
     <div className="grid gap-3">
       {weighings.map((weighing, index) => (
-        <div key={weighing.cylinderId ?? `other ${index}`} className="grid gap-3 border-l-3 border-edge pl-4">
+        <fieldset
+          key={weighing.cylinderId ?? `other ${index}`}
+          aria-label={weighing.label || cylindersWords.anotherCylinder}
+          className="grid min-w-0 gap-3 border-l-3 border-edge pl-4"
+        >
           <div className="flex items-center justify-between gap-3">
             <p className="font-semibold">
               {weighing.cylinderId ? weighing.label : cylindersWords.anotherCylinder}
@@ -41,6 +45,7 @@ export function ChargeCylinders() {
             </p>
             <Button kind="plain" onClick={() => set(weighings.filter((_, at) => at !== index))}>
               {cylindersWords.takeOffTheList}
+              <span className="sr-only">: {weighing.label || cylindersWords.anotherCylinder}</span>
             </Button>
           </div>
           {weighing.cylinderId === null && <Label at={`cylinders.${index}.label`} />}
@@ -48,7 +53,7 @@ export function ChargeCylinders() {
             <PadField at={`cylinders.${index}.grossBeforeKg`} label={cylindersWords.grossBefore} quantity="mass" />
             <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>
-        </div>
+        </fieldset>
       ))}
       <SelectField
         label={cylindersWords.putACylinder}

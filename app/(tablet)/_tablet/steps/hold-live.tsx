@@ -49,8 +49,8 @@ function Verdict({ said }: { said: HoldSaid }) {
   const { judgement } = said;
   const { nextAction } = judgement;
   return (
-    <div className="grid gap-3" aria-live="polite">
-      <p className="text-title">
+    <div className="grid gap-3">
+      <p role="status" className="text-title">
         <StateMark {...holdVerdictMark(judgement.verdict)} />
       </p>
       <ul className="grid list-disc gap-1 pl-6">

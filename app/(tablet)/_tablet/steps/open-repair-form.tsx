@@ -149,6 +149,7 @@ function Parts() {
           }}
         >
           {fieldsWords.add}
+          <span className="sr-only">: {openRepairWords.partFitted}</span>
         </button>
       </div>
       <ul>

@@ -147,6 +147,7 @@ function LinePair(props: { at: "suction" | "liquid"; target: string }) {
       actions={
         <button type="button" className="min-h-11 px-3 font-semibold text-action" onClick={() => set(at, null)}>
           {performanceWords.notRead}
+          <span className="sr-only">: {performanceWords[at].line}</span>
         </button>
       }
     >

@@ -65,7 +65,7 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
       atmosphericPa) /
     1000;
   return (
-    <div className="grid gap-2" aria-live="polite">
+    <div className="grid gap-2">
       <LiveNumber quantity="gaugePressure" wire={last.kPaGauge} />
       <Facts
         items={[
@@ -106,7 +106,9 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
       />
       {judgement && (
         <div>
-          <StateMark {...verdictMark(judgement.verdict)} />
+          <p role="status">
+            <StateMark {...verdictMark(judgement.verdict)} />
+          </p>
           <ul className="list-disc pl-6">
             {judgement.reasons.map((reason) => (
               <li key={reason.code}>{reason.text}</li>

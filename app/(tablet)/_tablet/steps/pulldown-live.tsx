@@ -41,7 +41,7 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
   if (!last) return null;
   const wallC = last.temperatureC ?? ROOM_C;
   return (
-    <div className="grid gap-3" aria-live="polite">
+    <div className="grid gap-3">
       <LiveNumber quantity="vacuum" wire={last.micron} />
       {judgement && <Said judgement={judgement} />}
       <VacuumPictureLive
@@ -82,7 +82,9 @@ function Said({ judgement }: { judgement: PulldownJudgement }) {
         )}
       </p>
       <div>
-        <StateMark {...findingMark(judgement.finding)} />
+        <p role="status">
+          <StateMark {...findingMark(judgement.finding)} />
+        </p>
         <ul className="list-disc pl-6">
           {judgement.reasons.map((reason) => (
             <li key={reason.code}>{reason.text}</li>

@@ -41,11 +41,16 @@ export function RecoveryCylinders() {
   return (
     <Section title={recoverWords.cylinders} lead={recoverWords.cylindersLead}>
       {weighings.map((weighing, index) => (
-        <div key={weighing.cylinderId ?? `other ${index}`} className="grid gap-3 border-l-3 border-edge pl-4">
+        <fieldset
+          key={weighing.cylinderId ?? `other ${index}`}
+          aria-label={weighing.label || cylindersWords.anotherCylinder}
+          className="grid min-w-0 gap-3 border-l-3 border-edge pl-4"
+        >
           <div className="flex items-center justify-between gap-3">
             <p className="font-semibold">{weighing.cylinderId ? weighing.label : cylindersWords.anotherCylinder}</p>
             <Button kind="plain" onClick={() => set(weighings.filter((_, at) => at !== index))}>
               {cylindersWords.takeOffTheList}
+              <span className="sr-only">: {weighing.label || cylindersWords.anotherCylinder}</span>
             </Button>
           </div>
           {weighing.cylinderId === null && <OtherCylinder at={`cylinders.${index}`} />}
@@ -54,7 +59,7 @@ export function RecoveryCylinders() {
             <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>
           <FillGuard weighing={weighing} />
-        </div>
+        </fieldset>
       ))}
       {problem && <p className="font-medium text-refused">{problem}</p>}
       <SelectField

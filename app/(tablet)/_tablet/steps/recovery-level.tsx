@@ -45,16 +45,18 @@ export function RecoveryLevel() {
           US_RECOVERY_SOURCES.table.source,
         )}
       </p>
-      {typeof read === "number" && (
-        <StateMark
-          {...(read <= requiredGaugeKPa + 0.01
-            ? { state: "proven" as const, word: recoverWords.theGaugeIsThere }
-            : {
-                state: "working" as const,
-                word: recoverWords.stillToGo(units.words("gaugePressure", read - requiredGaugeKPa)),
-              })}
-        />
-      )}
+      <p role="status">
+        {typeof read === "number" && (
+          <StateMark
+            {...(read <= requiredGaugeKPa + 0.01
+              ? { state: "proven" as const, word: recoverWords.theGaugeIsThere }
+              : {
+                  state: "working" as const,
+                  word: recoverWords.stillToGo(units.words("gaugePressure", read - requiredGaugeKPa)),
+                })}
+          />
+        )}
+      </p>
     </div>
   );
 }

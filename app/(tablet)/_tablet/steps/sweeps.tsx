@@ -15,11 +15,16 @@ export function Sweeps({ asked }: { asked: number }) {
   return (
     <Section title={evacuateWords.nitrogenSweeps(sweeps.length, asked)} lead={evacuateWords.sweepsLead}>
       {sweeps.map((_, index) => (
-        <div key={index} className="grid gap-3 border-l-3 border-edge pl-4">
+        <fieldset
+          key={index}
+          aria-label={evacuateWords.sweep(index + 1)}
+          className="grid min-w-0 gap-3 border-l-3 border-edge pl-4"
+        >
           <div className="flex items-center justify-between">
             <p className="font-semibold">{evacuateWords.sweep(index + 1)}</p>
             <Button kind="plain" onClick={() => set(sweeps.filter((_, at) => at !== index))}>
               {fieldsWords.takeOff}
+              <span className="sr-only">: {evacuateWords.sweep(index + 1)}</span>
             </Button>
           </div>
           <div className="grid gap-3 wide:grid-cols-3">
@@ -52,7 +57,7 @@ export function Sweeps({ asked }: { asked: number }) {
               { value: "other", label: evacuateWords.somethingElse },
             ]}
           />
-        </div>
+        </fieldset>
       ))}
       <Button onClick={() => set([...sweeps, { brokenWith: "nitrogen" }])}>{evacuateWords.addASweep}</Button>
     </Section>

@@ -159,12 +159,10 @@ export function TimedReadings(props: {
         <>
           <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
             {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
-            {sinceS !== undefined &&
-              (isDue ? (
-                <StateMark state="needs-you" word={readingsWords.readTheGaugeNow} />
-              ) : (
-                <StateMark state="waiting" word={readingsWords.nextReadingIn(stopwatchWords(dueS - sinceS + 1))} />
-              ))}
+            <span role="status">{isDue && <StateMark state="needs-you" word={readingsWords.readTheGaugeNow} />}</span>
+            {sinceS !== undefined && !isDue && (
+              <StateMark state="waiting" word={readingsWords.nextReadingIn(stopwatchWords(dueS - sinceS + 1))} />
+            )}
           </div>
           <div className="flex flex-wrap gap-3">
             <Button kind={isDue ? "action" : "quiet"} className="min-h-20 grow" onClick={take}>
