@@ -9,6 +9,8 @@ import {
 } from "@/lib/db/maintenance";
 import { withTenant } from "@/lib/db/tenant";
 import { makeCallsAhead } from "@/lib/jobs/calls-ahead";
+import { remindOfDuties } from "@/lib/jobs/remind-duties";
+import type { Mail } from "@/lib/messages/mail";
 import { withConnection } from "./fresh-database";
 import { type Planted, type TwoCompanies, twoCompanies } from "./two-companies";
 
@@ -111,4 +113,45 @@ test("a legal duty whose last day is near becomes a call with that day, once; on
   expect(made).toHaveLength(1);
   expect(made[0]).toMatchObject({ origin: "duty", dueBy: new Date(days(10)), takenBy: alder.supervisor.personId });
   expect(made[0]!.symptom).toContain("Repair, by");
+});
+
+test("supervisors and owners are reminded by mail of what is near or just late, and of nothing on other days", async () => {
+  const { birch } = database;
+  const today = new Intl.DateTimeFormat("en-CA", { timeZone: "America/Denver" }).format(new Date());
+  const inDays = (n: number) => new Date(Date.parse(today) + n * 86_400_000).toISOString().slice(0, 10);
+  const sent: Mail[] = [];
+  const remind = async (became: "sent" | "put-off" = "sent") => {
+    sent.length = 0;
+    const deliver = async (mail: Mail) => {
+      sent.push(mail);
+      return became === "sent" ? ({ became } as const) : ({ became, why: "no-connection" } as const);
+    };
+    return remindOfDuties(() => deliver)({ company: birch.company, key: "daily", attempts: 1 });
+  };
+  await withTenant(birch.company, (tx) => tx.duty.deleteMany());
+  await remind();
+  expect(sent).toEqual([]);
+  for (const [code, days] of Object.entries({ repair: 7, "leak-check": 8, recheck: -1, "verify-initial": -2 }))
+    await withConnection(database.adminUrl, (client) =>
+      client.query(
+        `insert into duty (tenant_id, circuit_id, code, since, words, due_by, whose, source, mark)
+         values ($1, $2, $3, current_date, 'To be done.', $4, 'owner', 'a source', 'law')`,
+        [birch.company, birch.circuitId, code, inDays(days)],
+      ),
+    );
+  await remind();
+  const people = await withTenant(birch.company, (tx) =>
+    tx.member.count({ where: { active: true, roles: { hasSome: ["supervisor", "owner"] } } }),
+  );
+  expect(people).toBeGreaterThan(0);
+  expect(new Set(sent.map(({ to }) => to)).size).toBe(people);
+  expect(sent[0]).toMatchObject({ subject: "2 legal duties are due" });
+  expect(sent[0]!.body.split("\n").slice(0, 3)).toEqual([
+    expect.stringMatching(/^Late since yesterday, /),
+    expect.stringMatching(/^In 7 days, /),
+    "",
+  ]);
+  const before = sent.map(({ id }) => id);
+  expect(await remind("put-off")).toBe("put-off");
+  expect(before).toContain(sent[0]!.id); // sent again it is the same mail
 });

@@ -3,6 +3,7 @@ import {
   type CircuitUnderLaw,
   DUTY_WORDS,
   type Duty,
+  type DutyCode,
   type LawEvent,
   type LeakRateMethod,
   type Standing,
@@ -193,6 +194,33 @@ export function listDuties(tx: TenantTx, filter: DutyFilter, page: { take: numbe
       and (${show} <> 'late' or d.due_by < (now() at time zone s.time_zone)::date)
       and (${code}::text is null or d.code = ${code}) and (${circuitId}::uuid is null or d.circuit_id = ${circuitId}::uuid)
     order by ${show === "done" ? Prisma.sql`d.done_on desc` : Prisma.sql`d.due_by`}, d.circuit_id, d.code limit ${page.take} offset ${page.skip}`;
+}
+
+const REMINDED_DAYS = [30, 7, 1, 0, -1];
+
+export interface DutyToRemind {
+  readonly code: DutyCode;
+  readonly due_by: string;
+  /** By the site's own calendar; -1 the day after the last. */
+  readonly days_left: number;
+  readonly unit: string;
+  readonly circuit: string;
+  readonly site: string;
+  readonly customer: string;
+}
+
+/** Open duties of which somebody is reminded this day, the earliest first. */
+export function listDutiesToRemind(tx: TenantTx, now: Date): Promise<DutyToRemind[]> {
+  return tx.$queryRaw<DutyToRemind[]>`
+    select d.code, d.due_by::text, l.days_left, e.name as unit, c.name as circuit, s.name as site, k.name as customer
+    from duty d join circuit c on c.tenant_id = d.tenant_id and c.id = d.circuit_id
+    join equipment e on e.tenant_id = c.tenant_id and e.id = c.equipment_id
+    join site s on s.tenant_id = e.tenant_id and s.id = e.site_id
+    join customer k on k.tenant_id = s.tenant_id and k.id = s.customer_id
+    cross join lateral (select d.due_by - (${now.toISOString()}::timestamptz at time zone s.time_zone)::date as days_left) l
+    where d.done_on is null and d.due_by between ${now.toISOString()}::date - 3 and ${now.toISOString()}::date + 32
+      and l.days_left = any (${REMINDED_DAYS}::int[])
+    order by d.due_by, d.circuit_id, d.code limit 200`;
 }
 
 const callWords = ({ code, words, due_by, source }: DutyRow) =>
