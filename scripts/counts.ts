@@ -32,7 +32,7 @@ export async function runVitest(project: "unit" | "db"): Promise<Counts> {
 }
 
 /** Journeys run side by side with all the others, on an app and a database of their own: about half of the time. */
-const OTHER_HALF = ["bad-input", "main-job", "offline", "override-from-phone"];
+const OTHER_HALF = ["bad-input", "dispatcher-takes-call", "main-job", "offline", "override-from-phone"];
 
 /** Runs the browser journeys on the built app in two halves at once, showing their output. */
 export async function runPlaywright(chromium: string): Promise<Counts> {
