@@ -25,7 +25,12 @@ export interface MonthLayout {
 
 /** Share of each month's jobs that came back, with its interval. */
 export function layoutMonths(months: readonly MonthRate[], { widthPx, heightPx, textPx }: Frame): MonthLayout {
-  const plot = { left: textPx * 3.6, right: widthPx - textPx, top: textPx * 0.8, bottom: heightPx - textPx * 2.4 };
+  const plot = {
+    left: textPx * 3.6,
+    right: widthPx - textPx * 2.4,
+    top: textPx * 0.8,
+    bottom: heightPx - textPx * 2.4,
+  };
   const intervals = months.map(wilsonInterval);
   const y = scaleFromZero(Math.max(0, ...intervals.map(([, high]) => high)), [plot.bottom, plot.top], 5, shareWords);
   const stepPx = (plot.right - plot.left) / Math.max(1, months.length);

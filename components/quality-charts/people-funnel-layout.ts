@@ -26,7 +26,7 @@ export function layoutFunnel(
   pooledRate: number,
   { widthPx, heightPx, textPx }: Frame,
 ): FunnelLayout {
-  const plot = { left: textPx * 3.6, right: widthPx - textPx * 1.2, top: textPx * 0.8, bottom: heightPx - textPx * 3 };
+  const plot = { left: textPx * 3.6, right: widthPx - textPx * 1.6, top: textPx * 0.8, bottom: heightPx - textPx * 3 };
   const most = Math.max(1, ...people.map(({ jobs }) => jobs));
   const x = scaleFromZero(most * 1.04, [plot.left, plot.right], widthPx < 480 ? 4 : 7, String);
   const fewest = Math.max(1, Math.min(most, ...people.map(({ jobs }) => jobs)) / 2);
