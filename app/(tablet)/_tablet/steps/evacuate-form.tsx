@@ -17,6 +17,7 @@ import { Sweeps } from "./sweeps";
 import { TimedReadings } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
 import { pumpFacts, vacuumGaugeFacts } from "./tool-facts";
+import { VacuumGaugeFields } from "./vacuum-gauge-fields";
 
 export function EvacuateForm(props: StepFormProps) {
   const { job } = useJobHere();
@@ -126,18 +127,7 @@ function Fields({ correcting }: { correcting: boolean }) {
         <ToolChoice at="gauge" kind="vacuum-gauge" label={fieldsWords.vacuumGauge} fill={vacuumGaugeFacts} />
         <ToolChoice at="pump" kind="pump" label={evacuateWords.pump} fill={pumpFacts} />
         <div className="grid gap-3 wide:grid-cols-2">
-          <PadField
-            at="gauge.resolutionMicron"
-            label={fieldsWords.smallestStepOfTheGauge}
-            quantity="vacuum"
-            usual={[1, 100]}
-          />
-          <PadField
-            at="gauge.accuracyPercent"
-            label={fieldsWords.accuracyOfTheGauge}
-            quantity="percent"
-            usual={[1, 20]}
-          />
+          <VacuumGaugeFields />
           <PadField
             at="pump.litresPerSecond"
             label={evacuateWords.pumpSpeed}

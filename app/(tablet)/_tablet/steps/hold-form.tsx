@@ -19,6 +19,7 @@ import { emptyRecord } from "./readings";
 import { TimedReadings, usualInterval } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
 import { vacuumGaugeFacts } from "./tool-facts";
+import { VacuumGaugeFields } from "./vacuum-gauge-fields";
 
 export function HoldForm(props: StepFormProps) {
   const { job } = useJobHere();
@@ -109,18 +110,7 @@ function Fields({ correcting }: { correcting: boolean }) {
             quantity="litres"
             usual={[0.5, 200]}
           />
-          <PadField
-            at="gauge.resolutionMicron"
-            label={fieldsWords.smallestStepOfTheGauge}
-            quantity="vacuum"
-            usual={[1, 100]}
-          />
-          <PadField
-            at="gauge.accuracyPercent"
-            label={fieldsWords.accuracyOfTheGauge}
-            quantity="percent"
-            usual={[1, 20]}
-          />
+          <VacuumGaugeFields />
         </div>
       </Section>
       <Words at="note" label={fieldsWords.note} optional long />
