@@ -4,7 +4,7 @@ import type { Member } from "@/lib/auth/session";
 import { takeCall } from "@/lib/db/calls";
 import { prismaClient } from "@/lib/db/client";
 import { openJob } from "@/lib/db/jobs";
-import { type TenantTx, withTenant } from "@/lib/db/tenant";
+import { BULK_TIMEOUT_MS, type TenantTx, withTenant } from "@/lib/db/tenant";
 import { planVisit } from "@/lib/db/visits";
 import { openWorkOrder } from "@/lib/db/work-orders";
 import { commandEnv } from "@/lib/env";
@@ -37,6 +37,7 @@ async function seedDemo(migratorUrl: string, now: Date, withHistory: boolean): P
       await writeHistory(client, { company: id, timeZone: demo.demoCompanies[0]!.timeZone, people }, now);
     }
     await client.query("commit");
+    await client.query("analyze");
   } finally {
     await client.end();
   }
@@ -55,7 +56,7 @@ async function seedDemo(migratorUrl: string, now: Date, withHistory: boolean): P
     memberName: "Tomas Reedley",
     roles: ["technician"],
   };
-  await withTenant(id, (tx) => fillFernhollow(tx, people, tomas, now));
+  await withTenant(id, (tx) => fillFernhollow(tx, people, tomas, now), BULK_TIMEOUT_MS);
 }
 
 async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas: Member, now: Date): Promise<void> {

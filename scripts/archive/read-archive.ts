@@ -29,6 +29,7 @@ export async function readArchive(migrator: Client, file: string): Promise<Archi
     const content = await fill(migrator, decodeFrames(unzipped(file)), tables);
     for (const table of tables.keys()) await migrator.query(`alter table ${table} enable trigger user`);
     await migrator.query("commit");
+    await migrator.query("analyze"); // until the server does by itself, pages of a large company would take minutes
     return content;
   } catch (error) {
     await migrator.query("rollback").catch(() => {}); // the first error says more

@@ -138,6 +138,14 @@ describe("a backup", () => {
     expect(positions).toContainEqual({ name: "public.entry_received_seq_seq", value: "4711" });
   });
 
+  test("restored elsewhere has its tables counted, so that the first pages are planned by what is there", async () => {
+    const counted = (migrator: Client) =>
+      migrator.query<{ rows: number }>(
+        "select reltuples as rows from pg_class where oid = 'public.customer'::regclass",
+      );
+    expect((await restored(whole, counted)).rows).toEqual([{ rows: ROWS }]);
+  });
+
   test("is readable by its owner alone", () => {
     expect(statSync(whole).mode & 0o777).toBe(0o600);
   });
