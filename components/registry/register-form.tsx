@@ -94,7 +94,7 @@ function Part(props: { part: FormPart; now: Values; values: Values; errors: Read
   const shown = part.fields.filter(({ when }) => !when || when.is.includes(String(now[when.field] ?? "")));
   if (shown.length === 0) return null;
   const grid = (
-    <div className="grid gap-4 wide:grid-cols-2">
+    <div className="grid items-end gap-4 wide:grid-cols-2">
       {shown.map((field) => (
         <RegisterField key={field.name} field={field} value={values[field.name]} error={errors[field.name]} />
       ))}

@@ -13,7 +13,10 @@ export type FieldWords = {
 };
 export type Wiring = { id: string; "aria-describedby": string | undefined; "aria-invalid": true | undefined };
 
-/** Label, hint and error around one control; the control spreads the wiring it is handed. */
+/**
+ * Label, hint and error over one control, which spreads the wiring it is handed: fields beside each other stand on one line by their
+ * controls, and no keyboard or list hides what is wrong.
+ */
 export function Field(props: FieldWords & { id?: string | undefined; children: (wiring: Wiring) => ReactNode }) {
   const { label, hint, error, optional, labelHidden, className } = props;
   const generatedId = useId();
@@ -25,8 +28,8 @@ export function Field(props: FieldWords & { id?: string | undefined; children: (
         {optional && <span className="font-normal text-ink-soft"> {controlsWords.optional}</span>}
       </label>
       <FieldHint id={id}>{hint}</FieldHint>
-      {props.children({ id, ...describe(id, hint, error) })}
       <FieldError id={id}>{error}</FieldError>
+      {props.children({ id, ...describe(id, hint, error) })}
     </div>
   );
 }

@@ -44,8 +44,13 @@ export function OfficeFrame(props: {
             </div>
           ))}
           {props.places.length > ON_PHONE && (
-            <div className="ml-auto wide:hidden">
+            <div className="ml-auto min-[40rem]:hidden">
               <MorePlaces places={props.places.slice(ON_PHONE)} />
+            </div>
+          )}
+          {props.places.length > ON_TABLET && (
+            <div className="ml-auto hidden min-[40rem]:block wide:hidden">
+              <MorePlaces places={props.places.slice(ON_TABLET)} />
             </div>
           )}
         </nav>

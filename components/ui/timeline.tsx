@@ -16,12 +16,9 @@ export type Happening = {
 /** What happened, in order, each with its time. */
 export function Timeline(props: { label: string; happenings: readonly Happening[] }) {
   return (
-    <ol aria-label={props.label} className="grid content-start">
+    <ol aria-label={props.label} className="grid grid-cols-[minmax(5.5rem,auto)_1fr] content-start gap-x-4">
       {props.happenings.map((event) => (
-        <li
-          key={event.id}
-          className="grid grid-cols-[minmax(5.5rem,auto)_1fr] gap-x-4 border-b border-hairline py-2 last:border-0"
-        >
+        <li key={event.id} className="col-span-full grid grid-cols-subgrid border-b border-hairline py-2 last:border-0">
           <time dateTime={event.at} className="text-small leading-[1.7] text-ink-soft">
             {event.atWords}
           </time>

@@ -4,6 +4,7 @@ import type { HoldVerdict } from "@/lib/hvac";
 import { judgeHold, kelvinToCelsius, micronToPa, saturationPressurePa } from "@/lib/hvac";
 import type { EvidenceOf, HoldCriteria, VacuumReading } from "@/lib/hvac/procedure";
 import { holdRecordOf } from "@/lib/hvac/procedure";
+import { temperatureText } from "@/lib/work/evidence-lines";
 
 export interface MeasuredHold {
   readonly evidence: EvidenceOf<"hold">;
@@ -28,7 +29,7 @@ export function holdSubject({ evidence, readings, criteria, refrigerant }: Measu
     },
     targetPa: micronToPa(criteria.targetMicron),
     limitPa: record.criteria.maxFinalPa,
-    water: { pressurePa: saturationPressurePa(record.wallTemperatureK), wallWords: `${wallC.toFixed(1)} °C` },
+    water: { pressurePa: saturationPressurePa(record.wallTemperatureK), wallWords: temperatureText(wallC) },
     isolatedAtS: record.readings[0]?.atS,
     band: {
       atS: band.map((point) => point.atS),

@@ -72,6 +72,8 @@ export interface Falling {
   readonly what: "calibration" | "check" | "oil" | "doubt" | "requalification";
   /** The last day it counts; for oil and doubt the day since when. */
   readonly due: string | null;
+  /** Of a pump whose oil is named, else null. */
+  readonly oilRunHours: number | null;
   readonly holder: string | null;
 }
 
@@ -98,11 +100,12 @@ export async function listFallingOutOfDate(tx: TenantTx, by: string): Promise<Fa
   });
   return [
     ...tools.flatMap((tool): Falling[] => {
-      const named = { id: tool.id, name: tool.name, register: "tools" as const, holder: tool.holder?.name ?? null };
+      const { id, name, oilRunHours } = tool;
+      const named = { id, name, register: "tools" as const, oilRunHours: null, holder: tool.holder?.name ?? null };
       return [
         ...(tool.doubtedOn ? [{ ...named, what: "doubt" as const, due: fromColumn(tool.doubtedOn) }] : []),
-        ...(tool.kind === "pump" && (tool.oilRunHours ?? 0) >= OIL_SOON_HOURS
-          ? [{ ...named, what: "oil" as const, due: fromColumn(tool.oilChangedAt) }]
+        ...(tool.kind === "pump" && (oilRunHours ?? 0) >= OIL_SOON_HOURS
+          ? [{ ...named, what: "oil" as const, due: fromColumn(tool.oilChangedAt), oilRunHours }]
           : []),
         ...(tool.calibrationDueOn && tool.calibrationDueOn <= before
           ? [{ ...named, what: "calibration" as const, due: fromColumn(tool.calibrationDueOn) }]
@@ -119,6 +122,7 @@ export async function listFallingOutOfDate(tx: TenantTx, by: string): Promise<Fa
         register: "cylinders",
         what: "requalification",
         due: fromColumn(each.requalifyBy),
+        oilRunHours: null,
         holder: null,
       }),
     ),

@@ -62,6 +62,11 @@ export function whenAt(at: Date, timeZone: string): string {
   return `${dateWords(dayAt(at, timeZone))}, ${clockAt(at, timeZone)}`;
 }
 
+/** The same of what is past and kept, with its year: "Wed 25 Nov 2026, 08:30". */
+export function whenInFull(at: Date, timeZone: string): string {
+  return `${dateInFull(dayAt(at, timeZone))}, ${clockAt(at, timeZone)}`;
+}
+
 /** A promised window at the site: "Wed 25 Nov, 08:00 to 12:00". */
 export function windowAt(from: Date, to: Date, timeZone: string): string {
   const sameDay = dayAt(from, timeZone) === dayAt(to, timeZone);
@@ -74,4 +79,9 @@ export function dateWords(day: string): string {
   return new Intl.DateTimeFormat("en-GB", { weekday: "short", day: "numeric", month: "short", timeZone: "UTC" })
     .format(Date.UTC(date.year, date.month - 1, date.day))
     .replace(",", "");
+}
+
+/** A calendar day of any year: "Wed 25 Nov 2026". */
+export function dateInFull(day: string): string {
+  return `${dateWords(day)} ${day.slice(0, 4)}`;
 }

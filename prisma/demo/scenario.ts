@@ -1,3 +1,4 @@
+import { toKg } from "@/lib/hvac/units";
 import type { NewPerson } from "../new-company";
 
 // Everything here is invented: no such people, companies, addresses or machines exist.
@@ -307,22 +308,25 @@ export const fernhollowPlanning = {
   lunchToMinute: 13 * 60 + 30,
 };
 
+/** As an American collar is stamped and an American scale reads. */
+const lb = (pounds: number) => toKg(pounds, "lb");
+
 export const fernhollowCylinders = [
   {
     label: "R-17",
     contents: "recovered",
     refrigerant: "R-410A",
-    waterCapacityKg: 21.6,
-    tareKg: 12.9,
-    contentsKg: 4.1,
+    waterCapacityKg: lb(47.7),
+    tareKg: lb(28.4),
+    contentsKg: lb(9),
     requalifyBy: "2028-04-30",
   },
   {
     label: "R-18",
     contents: "empty",
     refrigerant: null,
-    waterCapacityKg: 21.6,
-    tareKg: 12.7,
+    waterCapacityKg: lb(47.7),
+    tareKg: lb(28),
     contentsKg: 0,
     requalifyBy: "2029-02-28",
   },
@@ -330,18 +334,18 @@ export const fernhollowCylinders = [
     label: "N-41",
     contents: "new",
     refrigerant: "R-410A",
-    waterCapacityKg: 11.9,
-    tareKg: 7.1,
-    contentsKg: 9.8,
+    waterCapacityKg: lb(26.2),
+    tareKg: lb(15.7),
+    contentsKg: lb(21.6),
     requalifyBy: "2027-08-31",
   },
   {
     label: "N-42",
     contents: "new",
     refrigerant: "R-454B",
-    waterCapacityKg: 11.9,
-    tareKg: 7.2,
-    contentsKg: 8.6,
+    waterCapacityKg: lb(26.2),
+    tareKg: lb(15.9),
+    contentsKg: lb(19),
     requalifyBy: "2030-01-31",
     forFlammables: true,
   },

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import {
   addDays,
   clockAt,
+  dateInFull,
   dateWords,
   dayAt,
   dayBounds,
@@ -10,6 +11,7 @@ import {
   isDay,
   localFieldValue,
   whenAt,
+  whenInFull,
   windowAt,
 } from "@/lib/work/site-time";
 
@@ -117,5 +119,7 @@ describe("in words", () => {
     expect(windowAt(from, new Date("2026-11-25T18:00:00Z"), chicago)).toBe("Wed 25 Nov, 08:00 to 12:00");
     expect(windowAt(from, new Date("2026-11-26T18:00:00Z"), chicago)).toBe("Wed 25 Nov, 08:00 to Thu 26 Nov, 12:00");
     expect(dateWords("2026-03-08")).toBe("Sun 8 Mar");
+    expect(dateInFull("2025-11-23")).toBe("Sun 23 Nov 2025");
+    expect(whenInFull(from, chicago)).toBe("Wed 25 Nov 2026, 08:00");
   });
 });

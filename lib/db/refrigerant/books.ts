@@ -32,7 +32,11 @@ export async function readFlows(tx: TenantTx, fromMonth: string, toMonth: string
 
 /** What each kind of place holds, by refrigerant. */
 export async function readHoldings(tx: TenantTx) {
-  const rows = await tx.refrigerantBalance.groupBy({ by: ["placeKind", "refrigerant"], _sum: { grams: true } });
+  const rows = await tx.refrigerantBalance.groupBy({
+    by: ["placeKind", "refrigerant"],
+    _sum: { grams: true },
+    orderBy: [{ refrigerant: "asc" }, { placeKind: "asc" }],
+  });
   return rows
     .map((row) => ({
       kind: row.placeKind as PlaceKind,

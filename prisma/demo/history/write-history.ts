@@ -128,7 +128,11 @@ export async function writeHistory(client: Client, place: HistoryPlace, now: Dat
       const came = at(back.day, "09:30");
       const later = order(back.said, "today", came, new Date(came.getTime() + back.workHours * 3_600_000));
       if (back.row.state === "confirmed") callbacks += 1;
-      returns!.push({ work_order_id: later, origin_job_id: id, decided_by: supervisor, decided_at: came, ...back.row });
+      const decided =
+        back.row.state === "proposed"
+          ? { decided_by: null, decided_at: null }
+          : { decided_by: supervisor, decided_at: came };
+      returns!.push({ work_order_id: later, origin_job_id: id, ...decided, ...back.row });
     }
     await insertRows(
       client,

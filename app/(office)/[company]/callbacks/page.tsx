@@ -10,7 +10,7 @@ import { requireMember } from "@/lib/auth/session";
 import { type CallbackState, listCallbacks } from "@/lib/db/callbacks";
 import { withTenant } from "@/lib/db/tenant";
 import { causeWords, originReason } from "@/lib/work/callback-words";
-import { dateWords } from "@/lib/work/site-time";
+import { dateInFull } from "@/lib/work/site-time";
 
 export const metadata: Metadata = { title: "Callbacks" };
 
@@ -71,7 +71,7 @@ export default async function CallbacksPage(props: {
               <Link href={`/${company}/callbacks/${workOrder.id}`}>{String(workOrder.number)}</Link>
             ),
           },
-          { key: "came", header: "Came in", cell: ({ cameOn }) => dateWords(cameOn) },
+          { key: "came", header: "Came in", className: "whitespace-nowrap", cell: ({ cameOn }) => dateInFull(cameOn) },
           { key: "customer", header: "Customer", cell: ({ workOrder }) => workOrder.serviceCall.customer.name },
           { key: "said", header: "Said", cell: ({ workOrder }) => workOrder.serviceCall.symptom },
           {

@@ -10,7 +10,7 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { listCalls } from "@/lib/db/calls";
 import { withTenant } from "@/lib/db/tenant";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 
 export const metadata: Metadata = { title: "Calls" };
 
@@ -66,7 +66,12 @@ export default async function CallsPage(props: { params: Promise<{ company: stri
             header: "What is wrong",
             cell: (call) => <span className="line-clamp-2">{call.symptom}</span>,
           },
-          { key: "taken", header: "Taken", cell: (call) => whenAt(call.takenAt, call.site.timeZone) },
+          {
+            key: "taken",
+            header: "Taken",
+            className: "whitespace-nowrap",
+            cell: (call) => whenInFull(call.takenAt, call.site.timeZone),
+          },
           {
             key: "state",
             header: "State",

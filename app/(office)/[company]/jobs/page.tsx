@@ -9,7 +9,7 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { type JobFilter, listJobs } from "@/lib/db/jobs";
 import { withTenant } from "@/lib/db/tenant";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { LiveRefresh } from "../_components/live-refresh";
 
 export const metadata: Metadata = { title: "Circuit jobs" };
@@ -61,7 +61,7 @@ export default async function JobsPage(props: { params: Promise<{ company: strin
           {
             key: "changed",
             header: "Last entry",
-            cell: (job) => whenAt(job.changedAt, job.workOrder.serviceCall.site.timeZone),
+            cell: (job) => whenInFull(job.changedAt, job.workOrder.serviceCall.site.timeZone),
           },
         ]}
       />

@@ -9,7 +9,7 @@ import { office } from "@/lib/auth/roles";
 import { requireMember } from "@/lib/auth/session";
 import { withTenant } from "@/lib/db/tenant";
 import { listWorkOrders } from "@/lib/db/work-orders";
-import { whenAt, windowAt } from "@/lib/work/site-time";
+import { whenInFull, windowAt } from "@/lib/work/site-time";
 
 export const metadata: Metadata = { title: "Work orders" };
 
@@ -96,7 +96,7 @@ function visitTime(
   visit: { plannedStart: Date | null; windowFrom: Date | null; windowTo: Date | null },
   timeZone: string,
 ) {
-  if (visit.plannedStart) return whenAt(visit.plannedStart, timeZone);
+  if (visit.plannedStart) return whenInFull(visit.plannedStart, timeZone);
   if (visit.windowFrom && visit.windowTo) return `promised ${windowAt(visit.windowFrom, visit.windowTo, timeZone)}`;
   return "no time yet";
 }

@@ -12,7 +12,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { isUuid } from "@/lib/ids";
 import { callbackCauseCodes, callbackCauseWord } from "@/lib/work/callback-causes";
 import { causeWords, originReason } from "@/lib/work/callback-words";
-import { dateWords, whenAt } from "@/lib/work/site-time";
+import { dateInFull, whenInFull } from "@/lib/work/site-time";
 import { confirmCallback, dismissCallback } from "../actions";
 
 export const metadata: Metadata = { title: "Callback" };
@@ -55,7 +55,7 @@ export default async function CallbackPage(props: { params: Promise<{ company: s
             term: "Came in",
             value: (
               <>
-                {dateWords(callback.cameOn)},{" "}
+                {dateInFull(callback.cameOn)},{" "}
                 <Link href={`/${company}/work-orders/${workOrder.id}`}>work order {String(workOrder.number)}</Link>
               </>
             ),
@@ -76,7 +76,7 @@ export default async function CallbackPage(props: { params: Promise<{ company: s
           {
             term: "Decided",
             value: callback.decider
-              ? `${callback.decider.name}, ${whenAt(callback.decidedAt!, member.timeZone)}${
+              ? `${callback.decider.name}, ${whenInFull(callback.decidedAt!, member.timeZone)}${
                   callback.state === "confirmed" ? `: ${causeWords(callback.causeCode, callback.ownCause)}` : ""
                 }`
               : "not yet",
@@ -119,7 +119,7 @@ export default async function CallbackPage(props: { params: Promise<{ company: s
                   choices: [
                     ...origins.map((each) => ({
                       value: each.jobId,
-                      label: `Job ${each.number}, ${each.circuitName}, closed ${dateWords(each.closedOn)}`,
+                      label: `Job ${each.number}, ${each.circuitName}, closed ${dateInFull(each.closedOn)}`,
                     })),
                     ...(origins.some(({ jobId }) => jobId === originJob.id)
                       ? []

@@ -11,7 +11,7 @@ import { fromColumn } from "@/lib/db/calendar-date";
 import { findCall } from "@/lib/db/calls";
 import { withTenant } from "@/lib/db/tenant";
 import { isUuid } from "@/lib/ids";
-import { dateWords, whenAt } from "@/lib/work/site-time";
+import { dateWords, whenInFull } from "@/lib/work/site-time";
 import { cancelThisCall, orderWork, partHasCome } from "./actions";
 
 export const metadata: Metadata = { title: "Call" };
@@ -71,14 +71,14 @@ export default async function CallPage({ params }: { params: Promise<{ company: 
                 {
                   term: "Part",
                   value: call.partCameAt
-                    ? `${call.partAwaited}, come ${whenAt(call.partCameAt, site.timeZone)}`
+                    ? `${call.partAwaited}, come ${whenInFull(call.partCameAt, site.timeZone)}`
                     : `${call.partAwaited}, awaited`,
                 },
               ]
             : []),
           {
             term: call.origin === "call" ? "Taken" : "Made by itself",
-            value: `${whenAt(call.takenAt, site.timeZone)} ${call.origin === "call" ? "by" : "for"} ${call.taker.name}`,
+            value: `${whenInFull(call.takenAt, site.timeZone)} ${call.origin === "call" ? "by" : "for"} ${call.taker.name}`,
           },
           ...call.workOrders.map((order) => ({
             term: "Work order",

@@ -14,7 +14,7 @@ import { requireMember } from "@/lib/auth/session";
 import { findCustomer, listCustomerCalls } from "@/lib/db/customers";
 import { withTenant } from "@/lib/db/tenant";
 import { CustomerId } from "@/lib/ids";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { archiveCustomer } from "../actions";
 
 export const metadata: Metadata = { title: "Customer" };
@@ -132,7 +132,12 @@ export default async function CustomerPage(props: { params: Promise<{ company: s
               cell: (call) =>
                 mayChange ? <Link href={`/${company}/calls/${call.id}`}>{`${call.number}`}</Link> : `${call.number}`,
             },
-            { key: "taken", header: "Taken", cell: (call) => whenAt(call.takenAt, call.site.timeZone) },
+            {
+              key: "taken",
+              header: "Taken",
+              className: "whitespace-nowrap",
+              cell: (call) => whenInFull(call.takenAt, call.site.timeZone),
+            },
             { key: "symptom", header: "What is wrong", cell: (call) => call.symptom },
             {
               key: "where",

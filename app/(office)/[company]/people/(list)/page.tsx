@@ -59,7 +59,7 @@ export default async function PeoplePage({ params }: { params: Promise<{ company
             header: "Roles",
             cell: ({ roles }) => roles.map((role) => roleWord[role as Role]).join(", "),
           },
-          { key: "phone", header: "Phone", cell: ({ phone }) => phone || "–" },
+          { key: "phone", header: "Phone", className: "whitespace-nowrap", cell: ({ phone }) => phone || "–" },
           { key: "email", header: "E-mail", cell: ({ email }) => <span className="break-all">{email}</span> },
           {
             key: "certificates",

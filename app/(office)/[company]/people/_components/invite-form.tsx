@@ -28,7 +28,7 @@ export function InviteForm(props: { company: string; fields: readonly FieldSpec[
     >
       <input type="hidden" name="company" value={props.company} />
       {errors[""] && <ErrorNotice happened={errors[""]} safe="Nobody was invited." />}
-      <div className="grid gap-4 wide:grid-cols-2">
+      <div className="grid items-end gap-4 wide:grid-cols-2">
         {props.fields.map((field) => (
           <RegisterField key={field.name} field={field} value={undefined} error={errors[field.name]} />
         ))}

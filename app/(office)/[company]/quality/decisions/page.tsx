@@ -11,7 +11,7 @@ import { requireMember } from "@/lib/auth/session";
 import { listDecisions } from "@/lib/db/quality-decisions";
 import { withTenant } from "@/lib/db/tenant";
 import { stepName } from "@/lib/hvac/procedure";
-import { dateWords, dayAt, whenAt } from "@/lib/work/site-time";
+import { dateInFull, dayAt, whenInFull } from "@/lib/work/site-time";
 import { QualityPages } from "../_components/quality-pages";
 
 export const metadata: Metadata = { title: "What waits" };
@@ -93,8 +93,8 @@ export default async function DecisionsPage({ params }: { params: Promise<{ comp
             <span className="flex flex-wrap gap-x-4 desk:w-60">
               <StrengthMark strength={strength} />
               <span className="text-ink-soft">
-                closed {dateWords(closedOn)}
-                {callbackOn && `, came back ${dateWords(callbackOn)}`}
+                closed {dateInFull(closedOn)}
+                {callbackOn && `, came back ${dateInFull(callbackOn)}`}
               </span>
             </span>
             <Reasons of={why} />
@@ -124,7 +124,7 @@ export default async function DecisionsPage({ params }: { params: Promise<{ comp
             <Link href={`/${company}/jobs/${each.jobId}`}>Job {each.number}</Link>
             <span>
               {each.entries} {each.entries === 1 ? "entry" : "entries"} of {each.person} not arrived.{" "}
-              <span className="text-ink-soft">Last heard {whenAt(each.lastReceivedAt, member.timeZone)}.</span>
+              <span className="text-ink-soft">Last heard {whenInFull(each.lastReceivedAt, member.timeZone)}.</span>
             </span>
           </li>
         ))}
@@ -133,7 +133,9 @@ export default async function DecisionsPage({ params }: { params: Promise<{ comp
             <Link href={`/${company}/work-orders/${each.orderId}`}>Work order {each.number}</Link>
             <span>
               {each.people} on site,{" "}
-              {each.lastReceivedAt ? `last heard ${whenAt(each.lastReceivedAt, member.timeZone)}` : "nothing heard yet"}
+              {each.lastReceivedAt
+                ? `last heard ${whenInFull(each.lastReceivedAt, member.timeZone)}`
+                : "nothing heard yet"}
               .
             </span>
           </li>

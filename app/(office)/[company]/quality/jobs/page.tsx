@@ -11,7 +11,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { causeWords } from "@/lib/work/callback-words";
 import { readOutcomeQuery } from "@/lib/work/outcome-query";
 import { queryText, readQualityQuery } from "@/lib/work/quality-period";
-import { addDays, dateWords, dayAt } from "@/lib/work/site-time";
+import { addDays, dateInFull, dayAt } from "@/lib/work/site-time";
 import { jobKindWord } from "@/lib/work/words";
 
 export const metadata: Metadata = { title: "Jobs behind a figure" };
@@ -52,7 +52,7 @@ export default async function FigureJobsPage(props: {
     <>
       <PageHeader
         title="Jobs behind a figure"
-        lead={`Closed from ${dateWords(filter.fromDay)} ${filter.fromDay.slice(0, 4)} to ${dateWords(addDays(filter.toDay, -1))} ${addDays(filter.toDay, -1).slice(0, 4)}${wordsOf(filter)}.`}
+        lead={`Closed from ${dateInFull(filter.fromDay)} to ${dateInFull(addDays(filter.toDay, -1))}${wordsOf(filter)}.`}
         back={{ href: `/${company}/quality/proof?${queryText(query)}`, label: "Proof and callbacks" }}
         actions={
           <LinkButton href={`/${company}/quality/export?${queryText(query, more)}`}>These jobs as CSV</LinkButton>
@@ -70,7 +70,12 @@ export default async function FigureJobsPage(props: {
             header: "Job",
             cell: ({ jobId, number }) => <Link href={`/${company}/jobs/${jobId}`}>{number}</Link>,
           },
-          { key: "closed", header: "Closed", cell: ({ closedOn }) => `${dateWords(closedOn)} ${closedOn.slice(0, 4)}` },
+          {
+            key: "closed",
+            header: "Closed",
+            className: "whitespace-nowrap",
+            cell: ({ closedOn }) => dateInFull(closedOn),
+          },
           {
             key: "where",
             header: "Where",
@@ -92,7 +97,12 @@ export default async function FigureJobsPage(props: {
               </span>
             ),
           },
-          { key: "person", header: "Closed by", cell: ({ person }) => person?.name ?? "not known" },
+          {
+            key: "person",
+            header: "Closed by",
+            className: "whitespace-nowrap",
+            cell: ({ person }) => person?.name ?? "not known",
+          },
           {
             key: "callback",
             header: "Came back",
@@ -102,7 +112,7 @@ export default async function FigureJobsPage(props: {
                   <Link href={`/${company}/callbacks/${callback.workOrderId}`}>
                     order {String(callback.workOrder.number)}
                   </Link>
-                  , {dateWords(callbackOn)}: {causeWords(callback.causeCode, callback.ownCause)}
+                  , {dateInFull(callbackOn)}: {causeWords(callback.causeCode, callback.ownCause)}
                 </span>
               ) : (
                 <span className="text-ink-soft">no</span>

@@ -19,7 +19,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { chartJobsBetween, judgeOverDispersion, reportTallies, STRENGTHS } from "@/lib/quality";
 import { causeWords, moneyWords } from "@/lib/work/callback-words";
 import { monthWords, periodOf, queryText, readQualityQuery } from "@/lib/work/quality-period";
-import { addDays, dateWords, dayAt } from "@/lib/work/site-time";
+import { addDays, dateInFull, dayAt } from "@/lib/work/site-time";
 import {
   adjustedWords,
   differenceWords,
@@ -158,7 +158,7 @@ export default async function ProofPage(props: { params: Promise<{ company: stri
                 gaps={gaps.map(({ jobId, number, closedOn }) => ({
                   key: jobId,
                   href: `/${company}/jobs/${jobId}`,
-                  words: `job ${number}, closed ${dateWords(closedOn)},`,
+                  words: `job ${number}, closed ${dateInFull(closedOn)},`,
                 }))}
               />
             ) : (

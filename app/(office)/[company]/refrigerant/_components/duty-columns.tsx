@@ -1,7 +1,7 @@
 import { StateMark } from "@/components/ui/state-mark";
 import type { Column } from "@/components/ui/table";
 import { BEARER_WORDS, type Bearer, DUTY_WORDS, type DutyCode, MARK_WORDS } from "@/lib/duties";
-import { dateWords } from "@/lib/work/site-time";
+import { dateInFull } from "@/lib/work/site-time";
 
 /** A duty as the due list and its circuit's page both show it. */
 export interface ShownDuty {
@@ -43,14 +43,12 @@ export function SourceWords({ source, mark }: Pick<ShownDuty, "source" | "mark">
   );
 }
 
-export const dayInFull = (day: string) => `${dateWords(day)} ${day.slice(0, 4)}`;
-
 function DutyState({ duty: { doneOn, dueBy }, today }: { duty: ShownDuty; today: string }) {
-  if (doneOn !== null) return <StateMark state="proven" word={`done ${dayInFull(doneOn)}`} />;
+  if (doneOn !== null) return <StateMark state="proven" word={`done ${dateInFull(doneOn)}`} />;
   if (dueBy === null) return <StateMark state="waiting" word="after the one before it" />;
   return dueBy < today ? (
-    <StateMark state="refused" word={`late since ${dayInFull(dueBy)}`} />
+    <StateMark state="refused" word={`late since ${dateInFull(dueBy)}`} />
   ) : (
-    <StateMark state="needs-you" word={`by ${dayInFull(dueBy)}`} />
+    <StateMark state="needs-you" word={`by ${dateInFull(dueBy)}`} />
   );
 }

@@ -12,8 +12,7 @@ import { listPapers } from "@/lib/db/refrigerant/papers";
 import { withTenant } from "@/lib/db/tenant";
 import { unitSystemOf } from "@/lib/registry/company";
 import { paperWords, readPaperQuery } from "@/lib/work/paper-query";
-import { dayAt } from "@/lib/work/site-time";
-import { dayInFull } from "../_components/duty-columns";
+import { dateInFull, dayAt } from "@/lib/work/site-time";
 import { RefrigerantPages } from "../_components/refrigerant-pages";
 
 export const metadata: Metadata = { title: "Papers of refrigerant" };
@@ -74,7 +73,7 @@ export default async function PapersPage(props: {
           </EmptyState>
         }
         columns={[
-          { key: "day", header: "Day", cell: ({ on_day }) => dayInFull(on_day) },
+          { key: "day", header: "Day", cell: ({ on_day }) => dateInFull(on_day) },
           { key: "kind", header: "What", cell: ({ kind }) => paperWords[kind] },
           {
             key: "of",

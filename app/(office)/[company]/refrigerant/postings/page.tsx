@@ -11,7 +11,7 @@ import { withTenant } from "@/lib/db/tenant";
 import { isUuid } from "@/lib/ids";
 import { unitSystemOf } from "@/lib/registry/company";
 import { causeWords, placeWords } from "@/lib/work/refrigerant-words";
-import { dateWords, dayAt, isDay } from "@/lib/work/site-time";
+import { dateInFull, dayAt, isDay } from "@/lib/work/site-time";
 import { RefrigerantPages } from "../_components/refrigerant-pages";
 
 export const metadata: Metadata = { title: "Postings" };
@@ -61,7 +61,7 @@ export default async function PostingsPage(props: {
           {
             key: "day",
             header: "Day",
-            cell: ({ happened_on }) => `${dateWords(happened_on)} ${happened_on.slice(0, 4)}`,
+            cell: ({ happened_on }) => dateInFull(happened_on),
           },
           {
             key: "cause",

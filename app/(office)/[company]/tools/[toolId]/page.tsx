@@ -17,7 +17,7 @@ import { ToolId } from "@/lib/ids";
 import { unitsOfGauge } from "@/lib/instruments/batch";
 import { eventsOf } from "@/lib/registry/tool-event";
 import { shownOf } from "@/lib/registry/tool-shown";
-import { dayAt, whenAt } from "@/lib/work/site-time";
+import { dayAt, whenInFull } from "@/lib/work/site-time";
 import { InstrumentTokens } from "../_components/instrument-tokens";
 import { ToolHistory } from "../_components/tool-history";
 import { toolEventParts, toolFormParts, toolValues } from "../_components/tool-parts";
@@ -105,7 +105,7 @@ export default async function ToolPage(props: { params: Promise<{ company: strin
           units={units}
           tokens={tokens.map(({ id: token, made_by, made_at, revoked_at }) => ({
             id: token,
-            words: `Made ${whenAt(made_at, timeZone)} by ${people.find(({ personId }) => personId === made_by)?.name ?? "somebody no longer here"}`,
+            words: `Made ${whenInFull(made_at, timeZone)} by ${people.find(({ personId }) => personId === made_by)?.name ?? "somebody no longer here"}`,
             revoked: revoked_at !== null,
           }))}
         />

@@ -6,7 +6,7 @@ import type { readToolHistory } from "@/lib/db/tool-history";
 import type { StepId } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
 import type { ToolEventKind } from "@/lib/registry/tool-event";
-import { dateWords, whenAt } from "@/lib/work/site-time";
+import { dateInFull, whenInFull } from "@/lib/work/site-time";
 import { toolEventWord } from "./tool-parts";
 
 type History = Awaited<ReturnType<typeof readToolHistory>>;
@@ -39,7 +39,7 @@ export function ToolHistory(props: {
               return (
                 <li key={id} className={tired ? "text-needs-you" : undefined}>
                   <strong className="tabular-nums">{Math.round(micron)}</strong> micron{tired && ", tired"}{" "}
-                  <span className="text-small text-ink-soft">{dateWords(at.toISOString().slice(0, 10))}</span>
+                  <span className="text-small text-ink-soft">{dateInFull(at.toISOString().slice(0, 10))}</span>
                 </li>
               );
             })}
@@ -71,7 +71,7 @@ export function ToolHistory(props: {
               return {
                 id: use.entryId,
                 at: use.usedAt.toISOString(),
-                atWords: whenAt(use.usedAt, timeZone),
+                atWords: whenInFull(use.usedAt, timeZone),
                 title: <JobLink company={company} id={use.jobId} number={use.job.number} />,
                 detail: [stepName(use.step as StepId), use.entry.person.name, ...facts].join(", "),
               };
@@ -91,7 +91,7 @@ function happeningOf(company: string, toolId: string, event: History["events"][n
   const unit = event.tool.resolutionUnit ?? "";
   const detail: ReactNode[] = [
     event.micron !== null && `${Math.round(event.micron)} micron`,
-    dueOn && `due again ${dateWords(dueOn)} ${dueOn.slice(0, 4)}`,
+    dueOn && `due again ${dateInFull(dueOn)}`,
     partner && (
       <>
         this one {own} {unit}, <Link href={`/${company}/tools/${partner.id}`}>{partner.name}</Link> {theirs} {unit};{" "}
@@ -105,7 +105,7 @@ function happeningOf(company: string, toolId: string, event: History["events"][n
   return {
     id: event.id,
     at: onDay,
-    atWords: `${dateWords(onDay)} ${onDay.slice(0, 4)}`,
+    atWords: dateInFull(onDay),
     title: toolEventWord[what as ToolEventKind],
     detail: detail.map((part, index) => (
       <span key={index}>

@@ -3,7 +3,7 @@ import { Quantity } from "@/components/ui/quantity";
 import { StateMark } from "@/components/ui/state-mark";
 import type { findTool } from "@/lib/db/tools";
 import { judgeTool } from "@/lib/registry/tool";
-import { dateWords } from "@/lib/work/site-time";
+import { dateInFull } from "@/lib/work/site-time";
 
 /** Whether a tool may be leaned on today, and why not. */
 export function ToolStanding(props: { tool: NonNullable<Awaited<ReturnType<typeof findTool>>>; today: string }) {
@@ -13,7 +13,7 @@ export function ToolStanding(props: { tool: NonNullable<Awaited<ReturnType<typeo
   return (
     <span className="grid gap-1">
       {tool.doubtedOn && (
-        <StateMark state="refused" word={`In doubt since ${dateWords(tool.doubtedOn)}: have it calibrated`} />
+        <StateMark state="refused" word={`In doubt since ${dateInFull(tool.doubtedOn)}: have it calibrated`} />
       )}
       {calibration !== "not-asked" && (
         <InDateMark lastDay={tool.calibrationDueOn} today={today} none="Calibration not known" />

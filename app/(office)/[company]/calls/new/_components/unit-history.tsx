@@ -2,7 +2,7 @@ import { Link } from "@/components/ui/link";
 import { Section } from "@/components/ui/section";
 import { StrengthMark } from "@/components/work/marks";
 import type { Intake, listLastCalls } from "@/lib/db/intake";
-import { dateWords, dayAt } from "@/lib/work/site-time";
+import { dateInFull, dayAt } from "@/lib/work/site-time";
 
 /** What happened to this unit before, three lines or so, beside the form. */
 export function UnitHistory(props: {
@@ -22,7 +22,7 @@ export function UnitHistory(props: {
             <li key={call.id} className="grid gap-1 border-b border-hairline py-2">
               <span className="flex justify-between gap-4">
                 <Link href={`/${props.company}/calls/${call.id}`}>Call {String(call.number)}</Link>
-                <span className="text-small text-ink-soft tabular-nums">{dateWords(dayAt(call.takenAt, "UTC"))}</span>
+                <span className="text-small text-ink-soft tabular-nums">{dateInFull(dayAt(call.takenAt, "UTC"))}</span>
               </span>
               <span className="line-clamp-2">{call.symptom}</span>
               {call.workOrders.flatMap((order) =>

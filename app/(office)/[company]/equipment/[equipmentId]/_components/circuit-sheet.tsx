@@ -84,6 +84,7 @@ export function CircuitSheet(props: { circuit: Circuit; system: UnitSystem; edit
 
 function InternalVolume({ circuit }: { circuit: Circuit }) {
   const basis = circuit.internalVolumeBasis as VolumeBasis;
+  const estimate = estimateCircuitVolume(circuit);
   return (
     <div className="grid gap-1">
       {basis !== "unknown" && (
@@ -91,9 +92,7 @@ function InternalVolume({ circuit }: { circuit: Circuit }) {
           <Quantity value={circuit.internalVolumeL} unit="L" digits={1} />, {volumeBasisWord[basis].toLowerCase()}
         </p>
       )}
-      {(basis === "unknown" || basis === "estimated") && (
-        <VolumeEstimateWords estimate={estimateCircuitVolume(circuit)} />
-      )}
+      {(basis === "unknown" || (basis === "estimated" && estimate.ok)) && <VolumeEstimateWords estimate={estimate} />}
     </div>
   );
 }

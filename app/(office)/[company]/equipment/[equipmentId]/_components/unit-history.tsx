@@ -3,7 +3,7 @@ import { EmptyState } from "@/components/ui/notices";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import { CallState, JobStateMark, OrderState, StrengthMark } from "@/components/work/marks";
 import type { listUnitHistory } from "@/lib/db/equipment";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 
 type History = Awaited<ReturnType<typeof listUnitHistory>>;
 
@@ -15,7 +15,7 @@ export function UnitHistory(props: { company: string; history: History; timeZone
     id: call.id,
     time: call.takenAt.getTime(),
     at: call.takenAt.toISOString(),
-    atWords: whenAt(call.takenAt, timeZone),
+    atWords: whenInFull(call.takenAt, timeZone),
     title: link(`calls/${call.id}`, `Call ${call.number}`),
     detail: (
       <span className="grid">
@@ -35,7 +35,7 @@ export function UnitHistory(props: { company: string; history: History; timeZone
     id: job.id,
     time: job.openedAt.getTime(),
     at: job.openedAt.toISOString(),
-    atWords: whenAt(job.openedAt, timeZone),
+    atWords: whenInFull(job.openedAt, timeZone),
     title: link(`jobs/${job.id}`, `Job ${job.number} on ${job.circuit.name}`),
     detail: (
       <span className="flex flex-wrap gap-x-4">

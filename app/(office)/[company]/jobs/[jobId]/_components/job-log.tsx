@@ -2,7 +2,7 @@ import { Section } from "@/components/ui/section";
 import { type Happening, Timeline } from "@/components/ui/timeline";
 import type { JobState, LogEntry } from "@/lib/hvac/procedure";
 import { entryDetail, entryTitle } from "@/lib/work/entry-words";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 
 /** The whole log as received: who, when, what, and why an entry has no effect. */
 export function JobLog(props: {
@@ -22,7 +22,7 @@ export function JobLog(props: {
     return {
       id: entry.id,
       at: entry.deviceAt,
-      atWords: whenAt(new Date(entry.deviceAt), timeZone),
+      atWords: whenInFull(new Date(entry.deviceAt), timeZone),
       title: `${entryTitle(entry)}, ${names.get(entry.person) ?? "somebody no longer here"}`,
       detail: [detail, entry.supersedes && `Corrects an earlier entry: ${entry.supersedes.why}`]
         .filter(Boolean)

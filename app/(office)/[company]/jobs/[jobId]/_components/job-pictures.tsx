@@ -3,7 +3,7 @@ import { SubmitButton } from "@/components/ui/submit-button";
 import type { LogEntry } from "@/lib/hvac/procedure";
 import type { JobId } from "@/lib/ids";
 import { picturesOf } from "@/lib/work/pictures-of";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { erase } from "../picture-actions";
 
 /** Photos and signatures the log names, as far as they have arrived; who may can erase one, which the log survives. */
@@ -30,7 +30,7 @@ export function JobPictures(props: {
       <ul className="grid grid-cols-[repeat(auto-fill,minmax(14rem,1fr))] gap-6">
         {named.map(({ id, kind, words, entry }) => {
           const address = `/api/${company}/jobs/${jobId}/pictures/${id}`;
-          const by = `${whenAt(new Date(entry.deviceAt), timeZone)}, ${names.get(entry.person) ?? "somebody no longer here"}`;
+          const by = `${whenInFull(new Date(entry.deviceAt), timeZone)}, ${names.get(entry.person) ?? "somebody no longer here"}`;
           return (
             <li key={id} className="grid content-start gap-2">
               {arrived.get(id) === "here" ? (

@@ -13,7 +13,7 @@ import { type CertificateLink, listCertificateLinks } from "@/lib/db/certificate
 import { readCertificateSource } from "@/lib/db/certificate-source";
 import { withTenant } from "@/lib/db/tenant";
 import { JobId } from "@/lib/ids";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { DownloadCertificate } from "./_components/download-certificate";
 import { revokeLink } from "./actions";
 
@@ -94,11 +94,14 @@ function LinkFacts(props: { link: CertificateLink; nameOf: (person: string) => s
   return (
     <span className="grid grow gap-0.5">
       <span>
-        Made {whenAt(link.made_at, zone)} by {by(link.made_by)}, digest{" "}
+        Made {whenInFull(link.made_at, zone)} by {by(link.made_by)}, digest{" "}
         <span className="font-mono">{link.digest.slice(0, 8)}</span>
       </span>
       {link.revoked_at && link.revoked_by ? (
-        <StateMark state="cannot-say" word={`Taken back ${whenAt(link.revoked_at, zone)} by ${by(link.revoked_by)}`} />
+        <StateMark
+          state="cannot-say"
+          word={`Taken back ${whenInFull(link.revoked_at, zone)} by ${by(link.revoked_by)}`}
+        />
       ) : (
         <StateMark state="proven" word="Can be checked" />
       )}

@@ -16,7 +16,7 @@ import { DEFERRAL_LINE } from "@/lib/hvac/rulebook";
 import { JobId } from "@/lib/ids";
 import { evidenceLines } from "@/lib/work/evidence-lines";
 import { listHolds } from "@/lib/work/holds";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { jobKindWord } from "@/lib/work/words";
 
 export const metadata: Metadata = { title: "Close-out sheet" };
@@ -121,7 +121,7 @@ export default async function SheetPage({ params }: { params: Promise<{ company:
                   {entry && (
                     <span className="text-small text-ink-soft">
                       {names.get(entry.person) ?? "somebody no longer here"},{" "}
-                      {whenAt(new Date(entry.deviceAt), timeZone)}
+                      {whenInFull(new Date(entry.deviceAt), timeZone)}
                       {step.verdict && `, rules ${step.verdict.rulesVersion}`}
                     </span>
                   )}
@@ -164,7 +164,7 @@ export default async function SheetPage({ params }: { params: Promise<{ company:
         </p>
         {closing?.kind === "job-closed" && (
           <p className="break-all font-mono text-small">
-            Closed {whenAt(new Date(closing.deviceAt), timeZone)} by{" "}
+            Closed {whenInFull(new Date(closing.deviceAt), timeZone)} by{" "}
             {names.get(closing.person) ?? "somebody no longer here"}. SHA-256 over the entries: {closing.body.digest}
           </p>
         )}

@@ -20,8 +20,8 @@ import { byDueDay, DEFERRAL, type Duty, type Standing } from "@/lib/duties";
 import { CircuitId } from "@/lib/ids";
 import { unitSystemOf } from "@/lib/registry/company";
 import { eventWords } from "@/lib/work/refrigerant-words";
-import { dayAt } from "@/lib/work/site-time";
-import { dayInFull, dutyColumns, type ShownDuty, SourceWords } from "../../_components/duty-columns";
+import { dateInFull, dayAt } from "@/lib/work/site-time";
+import { dutyColumns, type ShownDuty, SourceWords } from "../../_components/duty-columns";
 import { eventParts, factParts, factValues, givenUpParts } from "./_components/circuit-parts";
 import { changeFacts, giveUp, recordEvent, withdrawEvent } from "./actions";
 
@@ -107,7 +107,7 @@ export default async function CircuitLawPage(props: {
           narrow="cards"
           empty={<EmptyState title="No refrigerant was added on record" />}
           columns={[
-            { key: "on", header: "Day", cell: ({ on }) => dayInFull(on) },
+            { key: "on", header: "Day", cell: ({ on }) => dateInFull(on) },
             {
               key: "added",
               header: "Added",
@@ -153,7 +153,7 @@ export default async function CircuitLawPage(props: {
       </Section>
       {taking && (
         <Section
-          title={`Take back: ${eventWords[taking.kind] ?? taking.kind}, ${dayInFull(taking.happenedOn)}`}
+          title={`Take back: ${eventWords[taking.kind] ?? taking.kind}, ${dateInFull(taking.happenedOn)}`}
           lead="It stays on the record with your reason, and counts no more."
         >
           <RegisterForm
@@ -176,7 +176,7 @@ export default async function CircuitLawPage(props: {
           narrow="cards"
           empty={<EmptyState title="Nothing is on record yet" />}
           columns={[
-            { key: "on", header: "Day", cell: ({ happenedOn }) => dayInFull(happenedOn) },
+            { key: "on", header: "Day", cell: ({ happenedOn }) => dateInFull(happenedOn) },
             {
               key: "kind",
               header: "What",

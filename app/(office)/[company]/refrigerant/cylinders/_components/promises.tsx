@@ -4,7 +4,7 @@ import { SubmitButton } from "@/components/ui/submit-button";
 import { Table } from "@/components/ui/table";
 import type { ReservationRow } from "@/lib/db/refrigerant/reservations";
 import type { UnitSystem } from "@/lib/registry/company";
-import { dayInFull } from "../../_components/duty-columns";
+import { dateInFull } from "@/lib/work/site-time";
 import { endPromise } from "../actions";
 
 /** Room and stock promised, the first to end first; each may be ended. */
@@ -45,7 +45,7 @@ export function Promises(props: {
           cell: ({ untilDay }) => (
             <StateMark
               state={untilDay < today ? "waiting" : "working"}
-              word={untilDay < today ? `over since ${dayInFull(untilDay)}` : dayInFull(untilDay)}
+              word={untilDay < today ? `over since ${dateInFull(untilDay)}` : dateInFull(untilDay)}
             />
           ),
         },

@@ -3,7 +3,7 @@ import { StateMark } from "@/components/ui/state-mark";
 import { SubmitButton } from "@/components/ui/submit-button";
 import type { listMessages } from "@/lib/db/customer-messages";
 import { outboxWords } from "@/lib/messages/outbox-words";
-import { whenAt } from "@/lib/work/site-time";
+import { whenInFull } from "@/lib/work/site-time";
 import { makeCustomerLink, takeBackCustomerLink } from "../customer-link";
 
 /** What the customer was told of this order's visits, and the address at which they can look. */
@@ -49,7 +49,7 @@ export function ToldCustomer(props: {
                   <summary className="min-h-8 cursor-pointer">
                     <StateMark state={state} word={message.subject || "A message about the plan"} />{" "}
                     <span className="text-small text-ink-soft">
-                      {whenAt(message.endedAt ?? message.madeAt, timeZone)}. {words}
+                      {whenInFull(message.endedAt ?? message.madeAt, timeZone)}. {words}
                     </span>
                   </summary>
                   {message.body && (
