@@ -71,7 +71,12 @@ test("what is missing is said at its field, and nothing is saved", async () => {
 
 let order: string;
 
-test("a call is planned, assigned and seen on the day", async () => {
+const barAt = (clock: string) =>
+  page
+    .getByRole("region", { name: "Visits by person" })
+    .getByRole("button", { name: new RegExp(`${clock} to \\d+:\\d+ Willowbend Dental`) });
+
+test("a call is planned, assigned and seen on the board", async () => {
   order = await takeCallWithOrder(page, COMPANY, {
     customer: "Willowbend Dental",
     unit: "Rooftop 1",
@@ -80,9 +85,8 @@ test("a call is planned, assigned and seen on the day", async () => {
     circuit: /R-410A/,
     kindOfJob: "Compressor change",
   });
-  await page.goto(`/${COMPANY}/day`);
-  const lane = page.getByRole("region", { name: "Visits by person" });
-  await expect(lane.getByRole("link", { name: /13:00 Willowbend Dental.*Blows warm, compressor/ })).toBeVisible();
+  await page.goto(`/${COMPANY}/board`);
+  await expect(barAt("13:00")).toBeVisible();
 });
 
 async function openOrder(number: string): Promise<string> {
@@ -126,8 +130,9 @@ test("it is planned anew, cancelled, and then neither planned nor ended again", 
   await stale.getByRole("button", { name: "Work order is done" }).click();
   await expect(stale.getByText("The work order has ended already.")).toBeVisible();
   await stale.close();
-  await page.goto(`/${COMPANY}/day`);
-  await expect(page.getByRole("link", { name: /15:00 Willowbend Dental/ })).toHaveCount(0);
+  await page.goto(`/${COMPANY}/board`);
+  await expect(page.getByRole("region", { name: "Visits by person" })).toBeVisible();
+  await expect(barAt("15:00")).toHaveCount(0);
 });
 
 test("a call is taken with the keyboard alone", async () => {

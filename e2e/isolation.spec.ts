@@ -227,7 +227,7 @@ test("another company's actions do nothing, and say what they say of nothing", a
         data: Buffer.from(body, "latin1"),
         maxRedirects: 0,
       });
-    const home = `/${THEIRS}/day`;
+    const home = `/${THEIRS}/customers`;
     const own = one.body.replaceAll(OURS, THEIRS);
     const randomised = own.replaceAll(/[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[0-9a-f]{4}-[0-9a-f]{12}/g, () => uuidv7());
     const what = names.get(one.action) ?? one.action;
@@ -239,7 +239,7 @@ test("another company's actions do nothing, and say what they say of nothing", a
     const call = CALLED[name];
     if (!call) continue;
     const send = (company: string, of: (name: string) => string) =>
-      request.post(`/${THEIRS}/day`, {
+      request.post(`/${THEIRS}/customers`, {
         headers: { "next-action": id, "content-type": "text/plain;charset=UTF-8", accept: "text/x-component" },
         data: JSON.stringify(call(company, of)),
       });

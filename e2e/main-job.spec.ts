@@ -47,9 +47,9 @@ test("a dispatcher takes two calls and gives them to a technician", async ({ bro
     unit: "Split 4A",
     symptom: "Line cut by another trade, open for two days.",
   });
-  await page.goto(`/${COMPANY}/day`);
-  const lane = page.getByRole("region", { name: "Visits by person" });
-  await expect(lane.getByRole("link", { name: /Harrow and Daughters/ })).toBeVisible();
+  await page.goto(`/${COMPANY}/board`);
+  const field = page.getByRole("region", { name: "Visits by person" });
+  await expect(field.getByRole("button", { name: /Harrow and Daughters/ })).toBeVisible();
   await shots(page, "1-day");
   await page.context().close();
 });

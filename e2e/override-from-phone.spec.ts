@@ -59,13 +59,17 @@ test("an override asked for without a network is answered on a phone, and the an
   await tablet.context().close();
 });
 
-test("the day and the jobs show what was planned elsewhere without being loaded again", async ({ browser }) => {
-  const day = await pageOf(browser, people.dispatcher);
-  await day.goto(`/${COMPANY}/day`);
-  const jobs = await day.context().newPage(); // a second tab follows through the first one's connection
+test("the board and the jobs show what was planned elsewhere without being loaded again", async ({ browser }) => {
+  const board = await pageOf(browser, people.dispatcher);
+  await board.goto(`/${COMPANY}/board`);
+  const bars = board
+    .getByRole("region", { name: "Visits by person" })
+    .getByRole("button", { name: /Larkspur Apartments/ });
+  const jobs = await board.context().newPage(); // a second tab follows through the first one's connection
   await jobs.goto(`/${COMPANY}/jobs`);
   const jobCount = await jobs.getByRole("row").count();
-  const visitCount = await day.getByRole("link", { name: /Larkspur Apartments/ }).count();
+  await expect(bars).not.toHaveCount(0);
+  const visitCount = await bars.count();
 
   const desk = await pageOf(browser, people.dispatcher);
   await takeCallWithOrder(desk, COMPANY, {
@@ -76,9 +80,9 @@ test("the day and the jobs show what was planned elsewhere without being loaded 
     circuit: /R-410A/,
     kindOfJob: "Leak repair",
   });
-  await expect(day.getByRole("link", { name: /Larkspur Apartments/ })).toHaveCount(visitCount + 1, { timeout: 15_000 });
+  await expect(bars).toHaveCount(visitCount + 1, { timeout: 15_000 });
   await jobs.bringToFront();
   await expect(jobs.getByRole("row")).toHaveCount(jobCount + 1, { timeout: 15_000 });
   await desk.context().close();
-  await day.context().close();
+  await board.context().close();
 });

@@ -19,8 +19,8 @@ try {
   await office.getByRole("table").getByRole("link").first().click();
   await office.getByRole("heading", { level: 1, name: /^Job/ }).waitFor();
   await office.screenshot({ path: `${folder}/job-proven.png`, fullPage: true });
-  await office.goto(`${base}/fernhollow/day`);
-  await office.screenshot({ path: `${folder}/day.png` });
+  await office.goto(`${base}/fernhollow/board`);
+  await office.screenshot({ path: `${folder}/board.png` });
 
   const tablet = await signedIn("tomas@fernhollow.example", { width: 820, height: 1180 });
   await tablet.goto(`${base}/t/fernhollow`);

@@ -83,48 +83,6 @@ export function isOnVisit(tx: TenantTx, visitId: string, person: PersonId): Prom
   return tx.visitPerson.count({ where: { visitId, personId: person } }).then((count) => count > 0);
 }
 
-const shown = {
-  people: { include: { person: { select: { name: true } } } },
-  workOrder: {
-    select: {
-      id: true,
-      number: true,
-      state: true,
-      jobs: { select: { id: true, number: true, state: true, strength: true } },
-      serviceCall: {
-        select: {
-          number: true,
-          symptom: true,
-          urgency: true,
-          customer: { select: { name: true } },
-          site: { select: { name: true, street: true, city: true, timeZone: true } },
-          equipment: { select: { name: true } },
-        },
-      },
-    },
-  },
-} as const;
-
-/** Visits planned or promised to begin within the span, in the order of their start. */
-export function listVisits(tx: TenantTx, span: { from: Date; to: Date }) {
-  const within = { gte: span.from, lt: span.to };
-  return tx.visit.findMany({
-    where: { state: { not: "cancelled" }, OR: [{ plannedStart: within }, { plannedStart: null, windowFrom: within }] },
-    include: shown,
-    orderBy: [{ plannedStart: "asc" }, { windowFrom: "asc" }],
-  });
-}
-
-/** Open visits that no one has been put on, or that have no start yet. */
-export function listUnplacedVisits(tx: TenantTx) {
-  return tx.visit.findMany({
-    where: { state: "planned", OR: [{ plannedStart: null }, { people: { none: {} } }] },
-    include: shown,
-    orderBy: { windowFrom: "asc" },
-    take: 100,
-  });
-}
-
 async function findState(tx: TenantTx, id: string): Promise<{ state: VisitState; version: number } | null> {
   const visit = await tx.visit.findFirst({ where: { id }, select: { state: true, version: true } });
   return visit && isVisitState(visit.state) ? { state: visit.state, version: visit.version } : null;

@@ -52,9 +52,9 @@ test("a link's token is kept as its hash alone, and is never the same twice", ()
 test("each role has a place to begin the day", () => {
   const home = (...roles: Parameters<typeof homeOf>[0]["roles"]) => homeOf({ slug: "alder", roles });
   expect(home("technician")).toBe("/t/alder");
-  expect(home("dispatcher", "technician")).toBe("/alder/day");
+  expect(home("dispatcher", "technician")).toBe("/alder/board");
   expect(home("supervisor")).toBe("/alder/exceptions");
-  expect(home("owner", "technician")).toBe("/alder/jobs");
+  expect(home("owner", "technician")).toBe("/alder/quality/proof");
 });
 
 test("only the four roles are roles", () => {

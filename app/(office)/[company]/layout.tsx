@@ -8,7 +8,6 @@ import { CommandSearch } from "./_components/command-search";
 
 const places: readonly { path: string; label: string; roles: readonly Role[] | "everyone" }[] = [
   { path: "board", label: "Board", roles: office },
-  { path: "day", label: "Day", roles: office },
   { path: "calls", label: "Calls", roles: office },
   { path: "work-orders", label: "Work orders", roles: office },
   { path: "jobs", label: "Jobs", roles: office },
