@@ -1,20 +1,13 @@
 import { type HoldRecord, judgeHold, startHold } from "@/lib/hvac";
 import { holdFromWire } from "@/lib/hvac/schema";
 import { KIND_NAMES, simulateHold } from "@/tests/hvac/hold/simulator/cases";
+import { type Figure, printWhenStarted } from "./figure";
 import { plainFit } from "./hold-peer";
-
-export interface BenchRow {
-  readonly name: string;
-  readonly value: number;
-  readonly unit: string;
-  readonly peer?: string;
-  readonly peerValue?: number;
-}
 
 const READINGS = 1800;
 const RECORDS = 60;
-const ROUNDS = 5;
-const LIVE_TAIL = 20;
+const ROUNDS = 7;
+const LIVE_TAIL = 10;
 const PEER = "least squares: line + one exponential, time constant searched";
 
 /** Half an hour at one reading a second, of every kind of hold that can be logged so. */
@@ -28,57 +21,80 @@ function longRecords(): HoldRecord[] {
   return records;
 }
 
-/** Judging a whole hold, and one more reading of a running one, in milliseconds on one core. */
-export async function benchHold(): Promise<BenchRow[]> {
+interface Cost {
+  readonly wallMs: number;
+  /** Of all threads: what was compiled and cleared away meanwhile is in it. */
+  readonly processorMs: number;
+}
+
+/** Judging a whole hold, and one more reading of a running one; each hold counts with its median over the rounds. */
+export async function benchHold(): Promise<readonly Figure[]> {
   const records = longRecords();
   for (const record of records) judgeHold(record);
-  const judged: number[] = [];
-  const fitted: number[] = [];
+  const judged: Cost[][] = records.map(() => []);
+  const fitted: Cost[][] = records.map(() => []);
+  const live: Cost[][] = records.map(() => []);
   for (let round = 0; round < ROUNDS; round++) {
-    for (const record of records) {
-      judged.push(timeMs(() => judgeHold(record)));
-      fitted.push(timeMs(() => plainFit(record.readings)));
+    for (const [index, record] of records.entries()) {
+      judged[index]!.push(costOf(() => judgeHold(record)));
+      fitted[index]!.push(costOf(() => plainFit(record.readings)));
+      live[index]!.push(...liveCosts(record));
     }
   }
-  const live = records.flatMap(liveTimes);
   return [
-    {
-      name: `judge a hold of ${READINGS} readings, median`,
-      value: quantile(judged, 0.5),
-      unit: "ms",
-      peer: PEER,
-      peerValue: quantile(fitted, 0.5),
-    },
-    {
-      name: `judge a hold of ${READINGS} readings, 95 of 100`,
-      value: quantile(judged, 0.95),
-      unit: "ms",
-      peer: PEER,
-      peerValue: quantile(fitted, 0.95),
-    },
-    { name: "one more live reading, judged, median", value: quantile(live, 0.5), unit: "ms" },
-    { name: "one more live reading, judged, 95 of 100", value: quantile(live, 0.95), unit: "ms" },
+    ...figuresOf(`judge a hold of ${READINGS} readings`, judged, 2, fitted),
+    ...figuresOf("one more live reading, judged", live, 1),
   ];
 }
 
-function liveTimes({ readings, ...terms }: HoldRecord): number[] {
+function figuresOf(what: string, costs: readonly Cost[][], atMost: number, peer?: readonly Cost[][]): Figure[] {
+  return (["processorMs", "wallMs"] as const).flatMap((key) => {
+    const [values, besides] = [costs, peer].map((each) =>
+      each?.map((some) =>
+        quantile(
+          some.map((cost) => cost[key]),
+          0.5,
+        ),
+      ),
+    );
+    return (
+      [
+        ["median", 0.5],
+        ["95 of 100", 0.95],
+      ] as const
+    ).map(([word, share]) => ({
+      name: `${what}, ${key === "wallMs" ? "by the clock" : "processor"}, ${word}`,
+      value: quantile(values!, share),
+      unit: "ms",
+      ...(share === 0.5 && { atMost }),
+      ...(besides && { beside: { name: PEER, value: quantile(besides, share) } }),
+    }));
+  });
+}
+
+function liveCosts({ readings, ...terms }: HoldRecord): Cost[] {
   const hold = startHold(terms);
   for (const reading of readings.slice(0, -LIVE_TAIL)) hold.add(reading);
   return readings.slice(-LIVE_TAIL).map((reading) =>
-    timeMs(() => {
+    costOf(() => {
       hold.add(reading);
       hold.judge();
     }),
   );
 }
 
-function timeMs(work: () => void): number {
+function costOf(work: () => void): Cost {
+  const usedFrom = process.cpuUsage();
   const from = performance.now();
   work();
-  return performance.now() - from;
+  const wallMs = performance.now() - from;
+  const used = process.cpuUsage(usedFrom);
+  return { wallMs, processorMs: (used.user + used.system) / 1000 };
 }
 
 function quantile(values: readonly number[], share: number): number {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 }
+
+await printWhenStarted(import.meta.url, benchHold);

@@ -39,10 +39,6 @@ export {
   CHARGE_CHECK,
   CHARGE_CHECK_SOURCES,
   CHARGE_SCALE_ACCURACY_KG,
-  FIELD_DRIER_KG,
-  LINE_RATES_R32_DUCTLESS,
-  LINE_RATES_R410A,
-  LINE_RATES_SOURCE,
 } from "./rules/charging";
 export { CYLINDER_RULE, CYLINDER_SOURCES } from "./rules/cylinders";
 export { EU_CHECK_BANDS, EU_DETECTION_FROM, EU_RECHECK, EU_SOURCES, type EuGasList } from "./rules/eu-leak-checks";
@@ -53,6 +49,7 @@ export {
   findEvacuationCriterion,
 } from "./rules/evacuation-criteria";
 export { type FlammableEdition, RELEASE_HEIGHT_M, type UnitPlace } from "./rules/flammable-charge";
+export { FIELD_DRIER_KG, LINE_RATES_R32_DUCTLESS, LINE_RATES_R410A, LINE_RATES_SOURCE } from "./rules/line-rates";
 export {
   CUSTOMARY_TEST_PRESSURES,
   CUSTOMARY_TEST_SOURCE,

@@ -4,12 +4,8 @@ import { leastRoomAreaM2, roomChargeLimits } from "@/lib/hvac/charge/flammable-c
 import { liquidFullLineKgPerM, planCharge } from "@/lib/hvac/charge/line-set";
 import { ruleOfThumbSuperheatK, targetSuperheatK } from "@/lib/hvac/charge/target-superheat";
 import { findRefrigerant } from "@/lib/hvac/refrigerants/refrigerant";
-import {
-  FIELD_DRIER_KG,
-  FIXED_ORIFICE_TARGET,
-  LINE_RATES_R32_DUCTLESS,
-  LINE_RATES_R410A,
-} from "@/lib/hvac/rules/charging";
+import { FIXED_ORIFICE_TARGET } from "@/lib/hvac/rules/charging";
+import { FIELD_DRIER_KG, LINE_RATES_R32_DUCTLESS, LINE_RATES_R410A } from "@/lib/hvac/rules/line-rates";
 import { fromKelvinDifference, fromKg, toKelvin, toKelvinDifference, toKg, toMetre } from "@/lib/hvac/units";
 
 const ozPerFt = (rate: number) => toKg(rate, "oz") / toMetre(1, "ft");

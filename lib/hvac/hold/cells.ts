@@ -1,29 +1,6 @@
-import { micronToPa } from "../units";
+import { type Cell, cellAt, decadeOf } from "./cell";
 import type { HoldReading } from "./record";
 import { isStray, NEIGHBOURS } from "./stray-readings";
-
-/** Sums over the believed readings of one stretch of time: all the judgement needs of them. */
-export interface Cell {
-  readonly index: number;
-  /** Gauges show coarser steps from 1 000 and 10 000 micron on: readings either side are kept apart. */
-  readonly decade: number;
-  count: number;
-  sumS: number;
-  sumPa: number;
-  temperatures: number;
-  sumK: number;
-  /** How often the reading moved from one to the next. */
-  moves: number;
-  /** How often it moved back. */
-  turns: number;
-  /** Greatest common divisor of the readings counted in steps of the gauge; 0 before the first. */
-  commonSteps: number;
-  /** Deviation of readings from the line between their neighbours, scaled to one reading's variance. */
-  bends: number;
-  sumBendPa2: number;
-  /** How often a deviation was to the other side than the one before it. */
-  wavers: number;
-}
 
 /** An identical value shown by every believed reading from `fromS` on. */
 interface Run {
@@ -58,12 +35,8 @@ export interface ReadingLog {
   run: Run;
 }
 
-const DECADES_PA = [10_000, 1000].map((micron) => micronToPa(micron) * (1 - 1e-9));
 /** At most this many of the last cells can still take a reading that waits. */
 const OPEN_CELLS = 4;
-const FINE_CELL_S = 4;
-const FINE_UNTIL_S = 64;
-const GROWTH = Math.log1p(1 / 16);
 const RESTLESS_MEMORY = 0.98;
 /** Readings at rest presumed before the first: few readings show little. */
 const RESTLESS_DOUBT = 3;
@@ -96,8 +69,8 @@ export function receive(log: ReadingLog, reading: HoldReading, resolutionPa: num
   if (log.received === 0) log.isolatedS = reading.atS;
   log.received += 1;
   log.receivedS = reading.atS - log.isolatedS;
-  log.waiting.push(reading);
-  if (log.waiting.length > NEIGHBOURS) decideFirst(log, resolutionPa);
+  const first = pushBounded(log.waiting, reading);
+  if (first) decide(log, first, resolutionPa);
 }
 
 /** The log as it would stand if no reading followed; the log itself stays as it is. */
@@ -110,12 +83,23 @@ export function closeLog(log: ReadingLog, resolutionPa: number): ReadingLog {
     longestGap: { ...log.longestGap },
     run: { ...log.run },
   };
-  while (closed.waiting.length > 0) decideFirst(closed, resolutionPa);
+  for (let first = closed.waiting.shift(); first; first = closed.waiting.shift()) decide(closed, first, resolutionPa);
   return closed;
 }
 
-function decideFirst(log: ReadingLog, resolutionPa: number): void {
-  const reading = log.waiting.shift() as HoldReading;
+/** Appends a reading; returns the oldest where it had to make room. */
+function pushBounded(readings: HoldReading[], reading: HoldReading): HoldReading | undefined {
+  if (readings.length < NEIGHBOURS) {
+    readings.push(reading);
+    return undefined;
+  }
+  const oldest = readings[0];
+  for (let index = 1; index < NEIGHBOURS; index++) readings[index - 1] = readings[index]!;
+  readings[NEIGHBOURS - 1] = reading;
+  return oldest;
+}
+
+function decide(log: ReadingLog, reading: HoldReading, resolutionPa: number): void {
   const last = log.believed[log.believed.length - 1];
   if (isStray(log.believed, reading, log.waiting, resolutionPa)) log.ignored += 1;
   else believe(log, reading, last, resolutionPa);
@@ -139,8 +123,7 @@ function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | unde
   log.believedCount += 1;
   if (last) noteStep(log, cell, last, reading, resolutionPa);
   else log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1, cameAtPaPerS: 0 };
-  log.believed.push(reading);
-  if (log.believed.length > NEIGHBOURS) log.believed.shift();
+  pushBounded(log.believed, reading);
 }
 
 function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldReading, resolutionPa: number): void {
@@ -155,8 +138,10 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
     if (movePa * log.lastMovePa < 0) cell.turns += 1;
     if (decadeOf(last.pressureAbsPa) === cell.decade) noteTurn(log, movePa, bend?.bendPa ?? 0, resolutionPa);
     else Object.assign(log, { restless: 0, lastMovePa: 0, lastBendPa: 0, moveSteps: 0 });
-    const cameAtPaPerS = movePa / Math.max(atS - run.fromS, 1e-3);
-    log.run = { valuePa: reading.pressureAbsPa, fromS: atS, count: 1, cameAtPaPerS };
+    run.cameAtPaPerS = movePa / Math.max(atS - run.fromS, 1e-3);
+    run.valuePa = reading.pressureAbsPa;
+    run.fromS = atS;
+    run.count = 1;
   } else run.count += 1;
   if (bend) {
     noteBend(cell, bend);
@@ -173,7 +158,8 @@ function noteTurn(log: ReadingLog, movePa: number, bendPa: number, resolutionPa:
   const back = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * stepPa;
   const toAndFro = bendPa * log.lastBendPa < 0 && Math.min(Math.abs(bendPa), Math.abs(log.lastBendPa)) > 1.1 * stepPa;
   const weight = Math.max(1 - RESTLESS_MEMORY, 1 / (log.believedCount + RESTLESS_DOUBT));
-  log.restless = log.restless * (1 - weight) ** log.run.count + (back || toAndFro ? weight : 0);
+  const kept = log.run.count === 1 ? 1 - weight : (1 - weight) ** log.run.count;
+  log.restless = log.restless * kept + (back || toAndFro ? weight : 0);
   log.lastMovePa = movePa;
   log.lastBendPa = bendPa;
 }
@@ -205,39 +191,8 @@ function bendOf(
   return { bendPa, spanS, share, endS: after.atS - isolatedS };
 }
 
-function decadeOf(pressureAbsPa: number): number {
-  return DECADES_PA.findIndex((fromPa) => pressureAbsPa >= fromPa);
-}
-
-/** The cell of this moment: 4 s wide in the first minute, then a sixteenth of the time elapsed. */
-function cellAt(cells: Cell[], atS: number, pressureAbsPa: number): Cell {
-  const index =
-    atS < FINE_UNTIL_S
-      ? Math.floor(atS / FINE_CELL_S)
-      : FINE_UNTIL_S / FINE_CELL_S + Math.floor(Math.log(atS / FINE_UNTIL_S) / GROWTH);
-  const decade = decadeOf(pressureAbsPa);
-  for (let at = cells.length - 1; at >= 0 && cells[at]!.index === index; at--)
-    if (cells[at]!.decade === decade) return cells[at]!;
-  const cell: Cell = {
-    index,
-    decade,
-    count: 0,
-    sumS: 0,
-    sumPa: 0,
-    temperatures: 0,
-    sumK: 0,
-    moves: 0,
-    turns: 0,
-    commonSteps: 0,
-    bends: 0,
-    sumBendPa2: 0,
-    wavers: 0,
-  };
-  cells.push(cell);
-  return cell;
-}
-
 export function greatestCommonDivisor(a: number, b: number): number {
+  if (b === 1) return 1;
   let [larger, smaller] = [a, b];
   while (smaller > 0) [larger, smaller] = [smaller, larger % smaller];
   return larger;

@@ -6,14 +6,14 @@ import {
   boundLeak,
   boundLevel,
   type Claim,
+  curveOf,
   fitClaim,
   fitRise,
   leakOf,
   levelOf,
   type RiseFit,
-  residuals,
 } from "./rise-fit";
-import { type ModelSpan, riseModel, trialModel } from "./rise-model";
+import { lateModel, type ModelSpan, riseModel, swayingModel, trialModel } from "./rise-model";
 
 /** What a record says about the circuit, before anything is held against the criteria. */
 export interface Evidence {
@@ -77,7 +77,7 @@ function weighPoints(every: readonly FitPoint[], fromS: number, terms: HoldTerms
   const suspect = plain.misfit > SUSPECT_MISFIT || plain.following > SUSPECT_FOLLOWING;
   if (!suspect || points.length < LATE_MIN_POINTS) return { ...found, fits: [steady], widening: plain.widening };
   const changed = [
-    penalised(fitRise(riseModel(points, span, { swaying: true }), 0), SWAY_PENALTY, plain.widening, points),
+    penalised(fitRise(swayingModel(points, steady.model), 0), SWAY_PENALTY, plain.widening, points),
     penalised(fitLate(points, span, steady), LATE_PENALTY, plain.widening, points),
   ];
   const fits = [steady, ...changed.filter((fit) => totalMisfit(fit) < totalMisfit(steady))];
@@ -95,10 +95,10 @@ function penalised(fit: RiseFit, penalty: number, plainWidening: number, points:
 /** The model in which something begins during the hold, at the moment that explains the readings best. */
 function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit): RiseFit {
   const { atS: lastS } = points[points.length - 1]!;
-  const needed = plain.model.contributions.filter((_, index) => plain.best.scaled[index] !== 0);
+  const needed = plain.model.contributions.filter((_, index) => index < 2 || plain.best.scaled[index] !== 0);
   const tried = new Map<number, number>();
   const misfitAt = (share: number) => {
-    const misfit = tried.get(share) ?? fitRise(trialModel(points, needed, share * lastS), 0).best.misfit;
+    const misfit = tried.get(share) ?? fitRise(trialModel(points, plain.model, needed, share * lastS), 0).best.misfit;
     tried.set(share, misfit);
     return misfit;
   };
@@ -107,7 +107,7 @@ function fitLate(points: readonly FitPoint[], span: ModelSpan, plain: RiseFit): 
     const near = [best - width, best + width].filter((share) => share > 0.02 && share < LATEST_SHARE);
     best = near.reduce((a, b) => (misfitAt(b) < misfitAt(a) ? b : a), best);
   }
-  return fitRise(riseModel(points, span, { lateFromS: best * lastS }), 0);
+  return fitRise(lateModel(points, plain.model, span, best * lastS), 0);
 }
 
 export function totalMisfit(fit: RiseFit): number {
@@ -177,12 +177,15 @@ function qualityOf(fit: RiseFit, points: readonly FitPoint[]) {
   for (const value of fit.best.scaled) if (value !== 0) parameters += 1;
   const degrees = Math.max(points.length - parameters, 0);
   const misfit = (ASSUMED_DEGREES + fit.best.misfit) / (ASSUMED_DEGREES + degrees);
-  const off = residuals(fit, fit.best, points);
+  const curve = curveOf(fit, fit.best);
   let square = 1e-9;
   let product = 0;
-  for (let index = 0; index < off.length; index++) {
-    square += off[index]! ** 2;
-    if (index > 0) product += off[index]! * off[index - 1]!;
+  let before = 0;
+  for (const point of points) {
+    const off = (point.pressurePa - curve(point)) / point.sigmaPa;
+    square += off ** 2;
+    product += off * before;
+    before = off;
   }
   const following = product / square;
   const kept = Math.min(Math.max(following, 0), 0.6);

@@ -1,4 +1,5 @@
-import { type Cell, greatestCommonDivisor, type ReadingLog } from "./cells";
+import type { Cell } from "./cell";
+import { greatestCommonDivisor, type ReadingLog } from "./cells";
 import type { HoldTerms } from "./record";
 
 /** One cell as the fit sees it: a mean reading, how far it may be off by chance, and the warmth of the gas. */
@@ -65,13 +66,19 @@ export function fitPoints(log: ReadingLog, terms: HoldTerms): readonly FitPoint[
 function bendAt(cells: readonly Cell[], index: number): number {
   const [before, cell, after] = [cells[index - 1], cells[index]!, cells[index + 1]];
   if (!before || !after) return 0;
-  const [beforePa, pressurePa, afterPa] = [before, cell, after].map(({ sumPa, count }) => sumPa / count) as Triple;
-  const [beforeS, atS, afterS] = [before, cell, after].map(({ sumS, count }) => sumS / count) as Triple;
+  const [beforePa, pressurePa, afterPa] = [meanPa(before), meanPa(cell), meanPa(after)];
+  const [beforeS, atS, afterS] = [meanS(before), meanS(cell), meanS(after)];
   const share = afterS > beforeS ? (atS - beforeS) / (afterS - beforeS) : 0.5;
   return pressurePa - beforePa - share * (afterPa - beforePa);
 }
 
-type Triple = [number, number, number];
+function meanPa({ sumPa, count }: Cell): number {
+  return sumPa / count;
+}
+
+function meanS({ sumS, count }: Cell): number {
+  return sumS / count;
+}
 
 /** Variance of one reading's scatter in Pa2, from this cell and its neighbours. */
 function scatterNear(cells: readonly Cell[], index: number, stepPa: number): number {

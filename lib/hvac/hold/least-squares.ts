@@ -1,19 +1,18 @@
 /** Weighted sums of squares of a linear model: all a fit needs, whatever the number of readings. */
 export interface NormalEquations {
-  readonly size: number;
-  /** Row by row, size x size; each diagonal element is 1 (columns are scaled by `scale`). */
-  readonly gram: Float64Array;
-  readonly target: Float64Array;
+  /** Each diagonal element is 1 (columns are scaled by `scale`). */
+  readonly gram: readonly (readonly number[])[];
+  readonly target: readonly number[];
   readonly targetSquare: number;
   /** Column norms: a coefficient of the model is the scaled coefficient divided by its norm. */
-  readonly scale: Float64Array;
-  /** 1 where the coefficient may be negative. */
-  readonly signed: Uint8Array;
+  readonly scale: readonly number[];
+  /** Where the coefficient may be negative. */
+  readonly signed: readonly boolean[];
 }
 
 export interface Solution {
   /** In scaled columns. */
-  readonly scaled: Float64Array;
+  readonly scaled: readonly number[];
   readonly misfit: number;
 }
 
@@ -32,29 +31,30 @@ const MAX_STEPS = 80;
  *   R. Bro, S. de Jong, J. Chemometrics 11 (1997) 393 for working on the normal equations [memory]
  */
 export function solveNonNegative(equations: NormalEquations, held: Held, start?: Solution): Solution {
-  const { size, gram, target, signed } = equations;
-  const scaled = new Float64Array(size);
-  const fixed = new Uint8Array(size);
-  const goal = Float64Array.from(target);
+  const { gram, target, signed } = equations;
+  const goal = [...target];
+  const scaled = target.map(() => 0);
+  const shut = target.map(() => false);
   for (const [index, value] of held) {
-    fixed[index] = 1;
+    shut[index] = true;
     scaled[index] = value;
-    for (let row = 0; row < size; row++) goal[row]! -= gram[row * size + index]! * value;
+    for (let row = 0; row < goal.length; row++) goal[row]! -= gram[row]![index]! * value;
   }
   const active: number[] = [];
-  for (let index = 0; index < size; index++) {
-    if (fixed[index]) continue;
+  for (let index = 0; index < goal.length; index++) {
+    if (shut[index]) continue;
     const value = start?.scaled[index] ?? 0;
     if (!signed[index] && !(value > 0)) continue;
     scaled[index] = value;
     active.push(index);
   }
+  const factor: number[][] = [];
   let last = -1;
   for (let step = 0; step < MAX_STEPS; step++) {
-    descend(equations, goal, scaled, active);
+    descend(equations, goal, scaled, active, factor);
     const entered = active[active.length - 1];
-    if (step > 0 && entered !== last) fixed[last] = 1; // left at once: rounding, not progress
-    last = steepest(equations, goal, scaled, active, fixed);
+    if (step > 0 && entered !== last) shut[last] = true; // left at once: rounding, not progress
+    last = steepest(equations, goal, scaled, active, shut);
     if (last < 0) break;
     active.push(last);
   }
@@ -62,10 +62,16 @@ export function solveNonNegative(equations: NormalEquations, held: Held, start?:
 }
 
 /** Moves to the least-squares point of the active coefficients, dropping those that would turn negative. */
-function descend(equations: NormalEquations, goal: Float64Array, scaled: Float64Array, active: number[]): void {
+function descend(
+  equations: NormalEquations,
+  goal: readonly number[],
+  scaled: number[],
+  active: number[],
+  factor: number[][],
+): void {
   const { signed } = equations;
   while (active.length > 0) {
-    const wanted = solveActive(equations, goal, active);
+    const wanted = solveActive(equations, goal, active, factor);
     let reach = 1;
     for (let k = 0; k < active.length; k++) {
       const index = active[k]!;
@@ -83,64 +89,77 @@ function descend(equations: NormalEquations, goal: Float64Array, scaled: Float64
       if (signed[index] || scaled[index]! > 1e-13) continue;
       scaled[index] = 0;
       active.splice(k, 1);
+      factor.length = k;
     }
   }
 }
 
 /** The inactive coefficient that lowers the misfit fastest, or -1 where none does. */
 function steepest(
-  { size, gram }: NormalEquations,
-  goal: Float64Array,
-  scaled: Float64Array,
+  { gram }: NormalEquations,
+  goal: readonly number[],
+  scaled: readonly number[],
   active: readonly number[],
-  fixed: Uint8Array,
+  shut: readonly boolean[],
 ): number {
+  const gains = [...goal];
+  for (const other of active) {
+    const row = gram[other]!;
+    const value = scaled[other]!;
+    for (let index = 0; index < gains.length; index++) gains[index]! -= row[index]! * value;
+  }
+  for (const other of active) gains[other] = 0;
   let best = -1;
   let bestGain = GAIN;
-  for (let index = 0; index < size; index++) {
-    if (fixed[index] || active.includes(index)) continue;
-    let gain = goal[index]!;
-    for (const other of active) gain -= gram[index * size + other]! * scaled[other]!;
-    if (gain > bestGain) {
-      bestGain = gain;
-      best = index;
-    }
+  for (let index = 0; index < gains.length; index++) {
+    if (shut[index] || !(gains[index]! > bestGain)) continue;
+    bestGain = gains[index]!;
+    best = index;
   }
   return best;
 }
 
-/** Cholesky solution for the active coefficients alone. */
-function solveActive({ size, gram }: NormalEquations, goal: Float64Array, active: readonly number[]): Float64Array {
-  const n = active.length;
-  const lower = new Float64Array(n * n);
-  const solution = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const row = active[i]! * size;
+/** Solution for the active coefficients alone; `factor` is Cholesky's, and the rows it has already still hold. */
+function solveActive(
+  { gram }: NormalEquations,
+  goal: readonly number[],
+  active: readonly number[],
+  factor: number[][],
+): readonly number[] {
+  for (let i = factor.length; i < active.length; i++) {
+    const from = gram[active[i]!]!;
+    const row: number[] = [];
     for (let j = 0; j <= i; j++) {
-      let sum = gram[row + active[j]!]! + (i === j ? RIDGE : 0);
-      for (let k = 0; k < j; k++) sum -= lower[i * n + k]! * lower[j * n + k]!;
-      lower[i * n + j] = i === j ? Math.sqrt(Math.max(sum, RIDGE)) : sum / lower[j * n + j]!;
+      const other = factor[j] ?? row;
+      let sum = from[active[j]!]! + (i === j ? RIDGE : 0);
+      for (let k = 0; k < j; k++) sum -= row[k]! * other[k]!;
+      row.push(i === j ? Math.sqrt(Math.max(sum, RIDGE)) : sum / other[j]!);
     }
-    let sum = goal[active[i]!]!;
-    for (let k = 0; k < i; k++) sum -= lower[i * n + k]! * solution[k]!;
-    solution[i] = sum / lower[i * n + i]!;
+    factor.push(row);
   }
-  for (let i = n - 1; i >= 0; i--) {
+  const solution: number[] = [];
+  for (let i = 0; i < active.length; i++) {
+    const row = factor[i]!;
+    let sum = goal[active[i]!]!;
+    for (let k = 0; k < i; k++) sum -= row[k]! * solution[k]!;
+    solution.push(sum / row[i]!);
+  }
+  for (let i = active.length - 1; i >= 0; i--) {
     let sum = solution[i]!;
-    for (let k = i + 1; k < n; k++) sum -= lower[k * n + i]! * solution[k]!;
-    solution[i] = sum / lower[i * n + i]!;
+    for (let k = i + 1; k < active.length; k++) sum -= factor[k]![i]! * solution[k]!;
+    solution[i] = sum / factor[i]![i]!;
   }
   return solution;
 }
 
-function misfitOf({ size, gram, target, targetSquare }: NormalEquations, scaled: Float64Array): number {
+function misfitOf({ gram, target, targetSquare }: NormalEquations, scaled: readonly number[]): number {
+  const used: number[] = [];
+  for (let index = 0; index < scaled.length; index++) if (scaled[index] !== 0) used.push(index);
   let misfit = targetSquare;
-  for (let i = 0; i < size; i++) {
-    const value = scaled[i]!;
-    if (value === 0) continue;
+  for (const i of used) {
     let product = 0;
-    for (let j = 0; j < size; j++) product += gram[i * size + j]! * scaled[j]!;
-    misfit += value * (product - 2 * target[i]!);
+    for (const j of used) product += gram[i]![j]! * scaled[j]!;
+    misfit += scaled[i]! * (product - 2 * target[i]!);
   }
   return Math.max(misfit, 0);
 }

@@ -1,7 +1,7 @@
 import type { Estimate, Evidence } from "./evidence";
 import type { BandPoint } from "./judgement";
 import type { HoldTerms } from "./record";
-import { pressureAt } from "./rise-fit";
+import { curveOf } from "./rise-fit";
 
 const STEPS = 24;
 const BEYOND = 1.25;
@@ -13,11 +13,11 @@ export function predictBand(
   level: Estimate,
   { criteria }: HoldTerms,
 ): readonly BandPoint[] {
-  const best = fits[0]!;
+  const middle = curveOf(fits[0]!, fits[0]!.best);
   const last = points[points.length - 1]!;
   const extremes = [leak, level].flatMap((estimate) => [
-    [estimate.fitOfLowest, estimate.lowest.solution] as const,
-    [estimate.fitOfHighest, estimate.highest.solution] as const,
+    curveOf(estimate.fitOfLowest, estimate.lowest.solution),
+    curveOf(estimate.fitOfHighest, estimate.highest.solution),
   ]);
   const untilS = BEYOND * Math.max(lastS, criteria.holdS);
   const band: BandPoint[] = [];
@@ -25,11 +25,11 @@ export function predictBand(
     const atS = untilS * (step / STEPS) ** 1.5;
     const near = atS >= lastS ? last : points.find((point) => point.atS >= atS)!;
     const moment = { ...near, atS: Math.max(0, atS - fromS) };
-    const midPa = pressureAt(best, best.best, moment);
+    const midPa = middle(moment);
     let loPa = midPa - 2 * near.sigmaPa;
     let hiPa = midPa + 2 * near.sigmaPa;
-    for (const [fit, solution] of extremes) {
-      const pressurePa = pressureAt(fit, solution, moment);
+    for (const extreme of extremes) {
+      const pressurePa = extreme(moment);
       loPa = Math.min(loPa, pressurePa);
       hiPa = Math.max(hiPa, pressurePa);
     }

@@ -1,6 +1,6 @@
-import type { FitPoint } from "./fit-points";
+import { type Curve, shapeOf } from "./contributions";
 import { type Held, type Solution, solveNonNegative } from "./least-squares";
-import { type Moment, type RiseModel, shapeAt } from "./rise-model";
+import { LEAK, LEVEL, type RiseModel } from "./rise-model";
 
 /** A model fitted to a record; misfits and bounds are in units of the noise, before any widening. */
 export interface RiseFit {
@@ -24,11 +24,11 @@ export function fitRise(model: RiseModel, penalty: number, start?: Solution): Ri
 }
 
 export function leakOf({ model }: RiseFit, solution: Solution): number {
-  return solution.scaled[model.leakIndex]! / model.equations.scale[model.leakIndex]!;
+  return solution.scaled[LEAK]! / model.equations.scale[LEAK]!;
 }
 
 export function levelOf({ model }: RiseFit, solution: Solution): number {
-  return model.centrePa + solution.scaled[model.levelIndex]! / model.equations.scale[model.levelIndex]!;
+  return model.centrePa + solution.scaled[LEVEL]! / model.equations.scale[LEVEL]!;
 }
 
 /** The fit that comes nearest to the readings among those the claim allows; its misfit is convex in each limit. */
@@ -40,8 +40,8 @@ export function fitClaim(fit: RiseFit, { leakAtMostPaPerS, levelAtMostPa }: Clai
   const leakFits = leakOf(fit, best) <= leak;
   const levelFits = levelOf(fit, best) <= level;
   if (leakFits && levelFits) return best;
-  const heldLeak = [model.leakIndex, leak * scale[model.leakIndex]!] as const;
-  const heldLevel = [model.levelIndex, (level - model.centrePa) * scale[model.levelIndex]!] as const;
+  const heldLeak = [LEAK, leak * scale[LEAK]!] as const;
+  const heldLevel = [LEVEL, (level - model.centrePa) * scale[LEVEL]!] as const;
   if (!leakFits) {
     const held = solveNonNegative(model.equations, [heldLeak], best);
     if (levelOf(fit, held) <= level) return held;
@@ -60,14 +60,14 @@ export interface Bound {
 
 /** The highest or lowest leak whose best fit is worse than the best of all by no more than `allowance`. */
 export function boundLeak(fit: RiseFit, direction: 1 | -1, allowance: number): Bound {
-  const { solution, value } = bound(fit, fit.model.leakIndex, direction, allowance, 0);
-  return { solution, value: value / fit.model.equations.scale[fit.model.leakIndex]! };
+  const { solution, value } = bound(fit, LEAK, direction, allowance, 0);
+  return { solution, value: value / fit.model.equations.scale[LEAK]! };
 }
 
 export function boundLevel(fit: RiseFit, direction: 1 | -1, allowance: number): Bound {
   const { model } = fit;
-  const scale = model.equations.scale[model.levelIndex]!;
-  const { solution, value } = bound(fit, model.levelIndex, direction, allowance, -model.centrePa * scale);
+  const scale = model.equations.scale[LEVEL]!;
+  const { solution, value } = bound(fit, LEVEL, direction, allowance, -model.centrePa * scale);
   return { solution, value: model.centrePa + value / scale };
 }
 
@@ -102,20 +102,16 @@ function bound(fit: RiseFit, index: number, direction: 1 | -1, allowance: number
   return { value: centre + direction * (outside?.step ?? inside.step), solution: inside.solution };
 }
 
-/** Pressure in Pa this solution has at a moment. */
-export function pressureAt({ model }: RiseFit, solution: Solution, moment: Moment): number {
-  let pressurePa = model.centrePa * moment.temperatureRatio;
-  for (let index = 0; index < model.contributions.length; index++) {
+/** The pressure in Pa this solution has at any moment. */
+export function curveOf({ model }: RiseFit, solution: Solution): Curve {
+  const used: { readonly weight: number; readonly shape: Curve }[] = [];
+  for (const [index, contribution] of model.contributions.entries()) {
     const scaled = solution.scaled[index]!;
-    if (scaled === 0) continue;
-    pressurePa += (scaled / model.equations.scale[index]!) * shapeAt(model.contributions[index]!, moment);
+    if (scaled !== 0) used.push({ weight: scaled / model.equations.scale[index]!, shape: shapeOf(contribution) });
   }
-  return pressurePa;
-}
-
-/** Deviations of the points from a solution, each over its own noise. */
-export function residuals(fit: RiseFit, solution: Solution, points: readonly FitPoint[]): Float64Array {
-  return Float64Array.from(points, (point) => {
-    return (point.pressurePa - pressureAt(fit, solution, point)) / point.sigmaPa;
-  });
+  return (moment) => {
+    let pressurePa = model.centrePa * moment.temperatureRatio;
+    for (const { weight, shape } of used) pressurePa += weight * shape(moment);
+    return pressurePa;
+  };
 }

@@ -1,4 +1,5 @@
-import type { Cell, ReadingLog } from "./cells";
+import type { Cell } from "./cell";
+import type { ReadingLog } from "./cells";
 import type { FitPoint } from "./fit-points";
 import type { HoldTerms } from "./record";
 
