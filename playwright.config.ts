@@ -1,5 +1,5 @@
 import { defineConfig, devices } from "@playwright/test";
-import { findChromium } from "./scripts/chromium";
+import { findJourneyChromium } from "./scripts/chromium";
 
 const isRoot = process.getuid?.() === 0;
 const QUIET = [
@@ -10,7 +10,7 @@ const QUIET = [
   "--no-first-run",
   "--no-pings",
 ];
-const executablePath = findChromium();
+const executablePath = findJourneyChromium();
 
 export default defineConfig({
   testDir: "e2e",
