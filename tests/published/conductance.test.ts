@@ -46,6 +46,22 @@ test.each([
   within(through(row.kgPerMol) / through(0.0040026), row.printed, row.relative);
 });
 
+test("another gas or warmth goes with the root of T/293.15 times 28.97/M (vacuum handbook, read)", () => {
+  const pipe = { innerDiameterM: 0.01, lengthM: 1 };
+  const at = (temperatureK: number, kgPerMol: number) =>
+    molecularConductanceM3PerS(pipe, meanMolecularSpeedMPerS(temperatureK, kgPerMol));
+  for (const [temperatureK, gPerMol] of [
+    [273.15, 28.97],
+    [293.15, 18.015],
+    [323.15, 72.585],
+  ] as const)
+    within(
+      at(temperatureK, gPerMol / 1000) / at(293.15, 0.02897),
+      Math.sqrt((temperatureK / 293.15) * (28.97 / gPerMol)),
+      1e-12,
+    );
+});
+
 test("viscous conductance in air is 180 d^4 p / L in cm, Torr and L/s (computed from the handbook's 135 in mbar)", () => {
   const atOneTorr = viscousConductanceM3PerS({ innerDiameterM: 0.01, lengthM: 0.01 }, toPa(1, "Torr"), 18.2e-6);
   within(atOneTorr * 1000, 180, 0.005);

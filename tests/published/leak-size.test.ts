@@ -16,6 +16,7 @@ describe("leak rate units", () => {
   test.each([
     { value: 1, unit: "Pa m3/s", inMbar: 10, inTorr: 7.50062, inAtm: 9.86923 },
     { value: 1, unit: "atm cm3/s", inMbar: 1.01325, inTorr: 0.76, inAtm: 1 },
+    { value: 1, unit: "Torr L/s", inMbar: 1.33322, inTorr: 1, inAtm: 1.31579 },
   ] as const)("$value $unit is $inMbar mbar L/s, $inTorr Torr L/s, $inAtm atm cm3/s", (row) => {
     const throughput = toPaM3PerS(row.value, row.unit);
     expect(fromPaM3PerS(throughput, "mbar L/s")).toBeCloseTo(row.inMbar, 5);
@@ -80,6 +81,7 @@ describe("worked examples", () => {
     { name: "nitrogen", viscosityPaS: 17.6e-6, printed: 1.12 },
     { name: "air", viscosityPaS: 18.2e-6, printed: 1.08 },
     { name: "water vapour", viscosityPaS: 9.7e-6, printed: 2.09 },
+    { name: "argon", viscosityPaS: 22.3e-6, printed: 0.883 },
   ])("a viscous leak of helium is $printed times as large as $name (leak testing manual, read)", (row) => {
     const flow = (viscosityPaS: number) => ({ upstreamAbsPa: 2, downstreamAbsPa: 1, viscosityPaS });
     const times = scaleViscousLeak(1, flow(19.6e-6), flow(row.viscosityPaS));
@@ -98,6 +100,29 @@ describe("worked examples", () => {
       operatingPressureAbsPa: operatingMPa * 1e6,
     });
     expect(Math.abs(lostPerYearKg * 1000 - gramPerYear)).toBeLessThan(0.6);
+  });
+
+  test.each([
+    { name: "R-410A", viscosityPaS: 13.3e-6, operatingPa: 1e6, outward: 1.32e-4 },
+    { name: "R-134a", viscosityPaS: 11.8e-6, operatingPa: 0.57e6, outward: 4.7e-5 },
+  ])("the same hole lets $outward Pa m3/s of $name out (computed)", ({ viscosityPaS, operatingPa, outward }) => {
+    const inward = { upstreamAbsPa: 101_325, downstreamAbsPa: 0, viscosityPaS: 18.2e-6 };
+    const out = { upstreamAbsPa: operatingPa, downstreamAbsPa: 101_325, viscosityPaS };
+    expect(Math.abs(scaleViscousLeak(1e-6, inward, out) / outward - 1)).toBeLessThan(0.006);
+  });
+
+  test("10 g of R-134a are about 224 Pa m3 (vacuum handbook, read; exact 222.6 at 0 C)", () => {
+    const perYear = massPerYearKg(1, findRefrigerant("R-134a")!.molarMassKgPerMol, 273.15);
+    const heldPaM3 = (0.01 / perYear) * 365.25 * 86_400;
+    expect(heldPaM3).toBeCloseTo(222.6, 1);
+    expect(Math.abs(heldPaM3 / 224 - 1)).toBeLessThan(0.01);
+  });
+
+  test("1 L/s at 5 000 micron of water carries 4.93e-6 kg/s: a gram in 203 s, at 500 micron ten times as long (computed)", () => {
+    const kgPerS = (micron: number) => massPerYearKg(0.001 * micronToPa(micron), 0.018015, 293.15) / (365.25 * 86_400);
+    expect(kgPerS(5000)).toBeCloseTo(4.93e-6, 8);
+    expect(Math.abs(0.001 / kgPerS(5000) - 203)).toBeLessThan(0.5);
+    expect(kgPerS(5000) / kgPerS(500)).toBeCloseTo(10, 9);
   });
 
   test("1e-6 Pa m3/s raises 5 L by 0.72 Pa, 5.4 micron, an hour (computed)", () => {

@@ -61,4 +61,78 @@ describe("recovery before opening, 40 CFR 82.156(a) Table 1", () => {
       expect(judgeRecovery(record(machineAge, gaugePa + 500)).verdict).toBe("not-reached");
     }
   });
+
+  const at = (over: Partial<RecoveryRecord>) =>
+    judgeRecovery({
+      pressureClass: "high",
+      fullChargeKg: toKg(300, "lb"),
+      machineAge: "on-or-after-1993-11-15",
+      barometerPa: STANDARD_ATMOSPHERE_PA,
+      route: { kind: "table" },
+      finalGaugePa: toPa(1, "psi"),
+      afterWaitGaugePa: toPa(1, "psi"),
+      recoveredKg: 0,
+      ...over,
+    });
+
+  /** 40 CFR 82.156(b): shares of the charge (secondary), for factory-sealed appliances of 5 lb at most. */
+  test.each([
+    { age: "before-1993-11-15", compressorWorks: true, percent: 80 },
+    { age: "before-1993-11-15", compressorWorks: false, percent: 80 },
+    { age: "on-or-after-1993-11-15", compressorWorks: true, percent: 90 },
+    { age: "on-or-after-1993-11-15", compressorWorks: false, percent: 80 },
+  ] as const)("small appliance, machine $age, compressor works $compressorWorks: $percent %", (row) => {
+    const route = { kind: "small-appliance", factorySealed: true, compressorWorks: row.compressorWorks } as const;
+    const small = (percent: number, chargeLb = 5) =>
+      at({
+        machineAge: row.age,
+        route,
+        fullChargeKg: toKg(chargeLb, "lb"),
+        recoveredKg: toKg((chargeLb * percent) / 100, "lb"),
+      }).verdict;
+    expect(small(row.percent)).toBe("reached");
+    expect(small(row.percent - 0.1)).toBe("not-reached");
+    expect(small(row.percent, 5.1)).toBe("unproven");
+  });
+
+  test("or 4 inHg of vacuum, whatever share came out (secondary)", () => {
+    const small = { fullChargeKg: toKg(5, "lb"), recoveredKg: 0 };
+    const route = { kind: "small-appliance", factorySealed: true, compressorWorks: true } as const;
+    const pulled = (inHg: number) => -toPa(inHg, "inHg");
+    const to = (inHg: number) =>
+      at({ ...small, route, finalGaugePa: pulled(inHg), afterWaitGaugePa: pulled(inHg) }).verdict;
+    expect(to(4)).toBe("reached");
+    expect(to(3.8)).toBe("not-reached");
+  });
+
+  test("like a motor vehicle's: 102 mm of mercury below the atmosphere (memory)", () => {
+    const to = (mmHg: number) => {
+      const gaugePa = -toPa(mmHg, "mmHg");
+      return at({ route: { kind: "mvac-like" }, finalGaugePa: gaugePa, afterWaitGaugePa: gaugePa }).verdict;
+    };
+    expect(to(102)).toBe("reached");
+    expect(to(101)).toBe("not-reached");
+  });
+
+  /** 40 CFR 82.156(a): the ways around the table end at 0 psig; leaks (secondary), a repair that is not major (read). */
+  test.each([
+    { kind: "level-unattainable", because: "leak", evidence: "cracked header", soundPartsIsolated: "yes" },
+    { kind: "level-unattainable", because: "contamination", evidence: "air", soundPartsIsolated: "not-possible" },
+    { kind: "non-major-repair", majorPartRemoved: false, evacuatedAfterwards: false },
+  ] as const)("$kind: recovered to 0 psig, not above it", (route) => {
+    expect(at({ route, finalGaugePa: 0, afterWaitGaugePa: 0 }).verdict).toBe("reached");
+    expect(at({ route }).verdict).toBe("not-reached");
+  });
+
+  test("compressor, condenser, evaporator or heat exchanger out makes a repair major (secondary): the table holds", () => {
+    const route = { kind: "non-major-repair", majorPartRemoved: true, evacuatedAfterwards: false } as const;
+    expect(at({ route, finalGaugePa: 0, afterWaitGaugePa: 0 }).verdict).toBe("unproven");
+  });
+
+  test("a part that can be isolated is recovered alone, to the same level (read)", () => {
+    const route = { kind: "isolated-part", isolatedBy: "both service valves" } as const;
+    const gaugePa = -toPa(10, "inHg");
+    expect(at({ route, finalGaugePa: gaugePa, afterWaitGaugePa: gaugePa }).verdict).toBe("reached");
+    expect(at({ route, finalGaugePa: 0, afterWaitGaugePa: 0 }).verdict).toBe("not-reached");
+  });
 });

@@ -64,6 +64,22 @@ test.each([
   expect(Math.abs(point!.survival - survival)).toBeLessThanOrEqual(5e-7);
 });
 
+test.each([
+  // Greenwood's standard error, computed with R 4.2.2, survival 3.5-3; the interval on the log(-log) scale turned round
+  [6, 0.857143, 0.0763604],
+  [7, 0.806723, 0.0869353],
+  [10, 0.752941, 0.0963497],
+  [13, 0.690196, 0.1068147],
+  [16, 0.627451, 0.1140539],
+  [22, 0.537815, 0.1282338],
+  [23, 0.448179, 0.1345915],
+])("at week %i, survival %f, the standard error is %f", (day, survival, standardError) => {
+  const [low, high] = estimateSurvival(treated).find((point) => point.day === day)!.interval95!;
+  const logLog = (share: number) => Math.log(-Math.log(share));
+  const ours = ((logLog(low) - logLog(high)) / 2 / 1.959964) * survival * -Math.log(survival);
+  expect(Math.abs(ours - standardError)).toBeLessThan(2e-6);
+});
+
 test("log-rank of treated and placebo is 16.7929, p 4.169e-5", () => {
   // computed with R 4.2.2, survival 3.5-3 survdiff
   const { chiSquared, p } = logRank(treated, placebo);
@@ -79,11 +95,18 @@ test("chi-squared tails: 3.841459 and 18.30704 leave 5 % at 1 and 10 degrees", (
 
 test.each([
   // Spiegelhalter, Stat. Med. 24 (2005) 1185: interpolated limits as shares at 8 % (computed) lie below the whole count
+  [50, 0.025, 0.00284],
   [50, 0.975, 0.15385],
+  [50, 0.999, 0.2114],
+  [100, 0.025, 0.0254],
   [100, 0.975, 0.13217],
+  [100, 0.001, 0.00366],
+  [100, 0.999, 0.16953],
+  [200, 0.025, 0.04176],
   [200, 0.975, 0.11719],
+  [200, 0.001, 0.02502],
   [200, 0.999, 0.14262],
-])("upper funnel limit of %i jobs at %f is the whole count just above the interpolated one", (jobs, level, limit) => {
+])("funnel limit of %i jobs at %f is the whole count just above the interpolated one", (jobs, level, limit) => {
   expect(binomialQuantile(level, jobs, 0.08)).toBe(Math.ceil(limit * jobs));
 });
 

@@ -25,6 +25,21 @@ const otherFormulationInverse = [
   { pressurePa: 1e7, temperatureK: 584.149488, source: "IAPWS R7-97 (2012), Table 36" },
 ];
 
+/** The industrial formulation's own values, computed; from 0.01 to 100 C the two differ by at most 0.01 %. */
+const industrial = [
+  [5, 872.575],
+  [10, 1228.18],
+  [15, 1705.74],
+  [20, 2339.21],
+  [25, 3169.75],
+  [30, 4246.69],
+  [35, 5628.62],
+  [40, 7384.43],
+  [50, 12351.3],
+  [60, 19945.8],
+  [80, 47414.7],
+] as const;
+
 /** Computed from the two IAPWS equations by a second implementation, printed to six digits: one unit of the sixth. */
 const computed = [
   ...[
@@ -96,6 +111,13 @@ describe("water against print", () => {
   test.each(otherFormulationInverse)("$pressurePa Pa boils where the industrial formulation says ($source)", (row) => {
     expect(Math.abs(saturationTemperatureK(row.pressurePa) - row.temperatureK)).toBeLessThanOrEqual(0.02);
   });
+
+  test.each(industrial)(
+    "%d C is within 0.01 %% of the industrial formulation's %d Pa (computed)",
+    (temperatureC, pressurePa) => {
+      expect(Math.abs(saturationPressurePa(temperatureC + 273.15) / pressurePa - 1)).toBeLessThanOrEqual(1.1e-4);
+    },
+  );
 
   test.each(computed)("$temperatureC C over $phase is $pressurePa Pa, $micron micron", (row) => {
     const temperatureK = row.temperatureC + 273.15;
