@@ -6,7 +6,7 @@ import { type State, StateShape } from "./state-mark";
 /** Nothing here yet: why, and how the first one comes to be. */
 export function EmptyState(props: { title: string; children?: ReactNode; action?: ReactNode }) {
   return (
-    <div className="grid justify-items-start gap-2 border-y border-hairline py-8">
+    <div className="grid justify-items-start gap-2 border-b border-hairline pt-4 pb-6">
       <p className="font-semibold">{props.title}</p>
       {props.children && <div className="max-w-prose text-ink-soft">{props.children}</div>}
       {props.action}

@@ -123,6 +123,11 @@ export default async function RefrigerantPage(props: {
           rows={holdings}
           rowKey={({ kind, refrigerant }) => `${kind} ${refrigerant}`}
           narrow="cards"
+          empty={
+            <EmptyState title="Nothing is in the books yet">
+              A cylinder's content, a circuit's charge and each recovery come in as they are written down.
+            </EmptyState>
+          }
           columns={[
             { key: "place", header: "Place", cell: ({ kind }) => placeWords[kind] },
             { key: "refrigerant", header: "Refrigerant", cell: ({ refrigerant }) => refrigerant },
