@@ -25,7 +25,8 @@ export interface ServedApp {
 export async function serveApp(request: ServeRequest): Promise<ServedApp> {
   const { MIGRATOR_URL: _kept, ...env } = process.env;
   const options = ["-p", String(request.port), "-H", request.host];
-  const child = spawn(process.execPath, ["node_modules/next/dist/bin/next", request.mode, ...options], {
+  const warnings = request.quiet ? ["--disable-warning=DeprecationWarning"] : []; // what a library will change is no news to who runs it
+  const child = spawn(process.execPath, [...warnings, "node_modules/next/dist/bin/next", request.mode, ...options], {
     env: {
       ...env,
       NODE_ENV: request.mode === "start" ? "production" : "development",
