@@ -21,38 +21,32 @@ export type VacuumPictureProps = PictureSubject &
     overlay?: ReactNode;
     /** A layout of the same subject and frame already at hand. */
     layout?: PictureLayout;
+    /** Drawn a second time for a phone, where the usual size would leave its words too small to read. */
+    alsoNarrow?: boolean;
   };
 
 export const usualFrame = { widthPx: 760, heightPx: 400, textPx: 13 } as const;
+const NARROW = { widthPx: 380, heightPx: 300 } as const;
 
 /** The vacuum picture, drawn without a browser: for pages, print and certificates. */
 export function VacuumPicture(props: VacuumPictureProps) {
-  const { title, unit = "micron", verdict, loading = false, figures = true } = props;
-  const id = useId();
+  const { unit = "micron", verdict, loading = false, figures = true } = props;
   const frame = { ...usualFrame, ...definedFrame(props), unit };
-  const layout = props.layout ?? layoutPicture(props, frame);
-  const empty = layout.traces.length === 0 && layout.dots.length === 0;
   return (
     <figure className="keep-together grid gap-2">
       <div className="relative">
-        <svg
-          viewBox={`0 0 ${frame.widthPx} ${frame.heightPx}`}
-          role="img"
-          aria-labelledby={`${id}-title ${id}-desc`}
-          className="block h-auto w-full text-ink"
-          style={{ maxWidth: frame.widthPx * 1.35 }}
-        >
-          <title id={`${id}-title`}>{title}</title>
-          <desc id={`${id}-desc`}>{loading ? vacuumPictureWords.beingFetched : pictureSentence(props, unit)}</desc>
-          <PictureDrawing
-            layout={layout}
-            id={id}
-            textPx={frame.textPx}
-            unit={unit}
-            state={verdict?.state}
-            note={loading ? vacuumPictureWords.fetching : empty ? vacuumPictureWords.noReadingsYet : undefined}
-          />
-        </svg>
+        {props.alsoNarrow ? (
+          <>
+            <div className="hidden min-[40rem]:block print:block">
+              <Plot {...props} frame={frame} />
+            </div>
+            <div className="min-[40rem]:hidden print:hidden">
+              <Plot {...props} frame={{ ...frame, ...NARROW }} />
+            </div>
+          </>
+        ) : (
+          <Plot {...props} frame={frame} />
+        )}
         {props.overlay}
       </div>
       {verdict && (
@@ -76,6 +70,35 @@ export function VacuumPicture(props: VacuumPictureProps) {
         </details>
       )}
     </figure>
+  );
+}
+
+/** The picture itself, in one size. */
+function Plot(props: VacuumPictureProps & { frame: PictureFrame }) {
+  const { title, frame, verdict, loading } = props;
+  const { unit } = frame;
+  const id = useId();
+  const layout = props.layout ?? layoutPicture(props, frame);
+  const empty = layout.traces.length === 0 && layout.dots.length === 0;
+  return (
+    <svg
+      viewBox={`0 0 ${frame.widthPx} ${frame.heightPx}`}
+      role="img"
+      aria-labelledby={`${id}-title ${id}-desc`}
+      className="block h-auto w-full text-ink"
+      style={{ maxWidth: frame.widthPx * 1.35 }}
+    >
+      <title id={`${id}-title`}>{title}</title>
+      <desc id={`${id}-desc`}>{loading ? vacuumPictureWords.beingFetched : pictureSentence(props, unit)}</desc>
+      <PictureDrawing
+        layout={layout}
+        id={id}
+        textPx={frame.textPx}
+        unit={unit}
+        state={verdict?.state}
+        note={loading ? vacuumPictureWords.fetching : empty ? vacuumPictureWords.noReadingsYet : undefined}
+      />
+    </svg>
   );
 }
 

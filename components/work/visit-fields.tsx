@@ -29,11 +29,12 @@ export function VisitFields(props: {
     <div className="grid gap-4">
       <fieldset className="grid gap-2">
         <legend className="font-medium">Promised window, in the site's time</legend>
-        <div className="grid grid-cols-[minmax(9rem,2fr)_1fr_1fr] gap-3">
+        <div className="grid grid-cols-2 items-end gap-3 min-[30rem]:grid-cols-[minmax(9rem,2fr)_1fr_1fr]">
           <TextInput
             label="Day"
             name="windowDay"
             type="date"
+            className="col-span-full min-[30rem]:col-span-1"
             defaultValue={visit?.windowDay}
             error={errors.windowDay}
           />
@@ -47,7 +48,7 @@ export function VisitFields(props: {
           <TextInput label="To" name="windowTo" type="time" defaultValue={visit?.windowTo} error={errors.windowTo} />
         </div>
       </fieldset>
-      <div className="grid grid-cols-2 gap-3">
+      <div className="grid items-end gap-3 min-[30rem]:grid-cols-2">
         <TextInput
           label="Planned start"
           name="plannedStart"
