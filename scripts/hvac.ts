@@ -8,20 +8,23 @@ const [name, ...extra] = process.argv.slice(2);
 // The reader may have seen enough: head closes its end, and that is no failure of ours.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? 0 : 1));
 
-if (name === "--help" || name === "-h" || extra.includes("--help")) {
-  console.log(help(name));
-} else if (name === undefined || COMMANDS[name] === undefined || extra.length > 0) {
+const command = name !== undefined && Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+const asksHelp = extra.length === 1 && ["--help", "-h"].includes(extra[0]!);
+
+if (extra.length === 0 && (name === "--help" || name === "-h")) {
+  console.log(help());
+} else if (command !== undefined && asksHelp) {
+  console.log(`${name}: ${command.says}\nfields of a line, [optional]: ${command.fields.join(", ")}`);
+} else if (command === undefined || extra.length > 0) {
   console.error(name === undefined ? "Which command?" : `Unknown command: ${[name, ...extra].join(" ")}`);
   console.error(help());
   process.exitCode = USAGE_ERROR;
 } else {
-  const refused = await answerLines(process.stdin, process.stdout, COMMANDS[name].answer);
+  const refused = await answerLines(process.stdin, process.stdout, command.answer);
   process.exitCode = refused > 0 ? SOME_LINES_REFUSED : 0;
 }
 
-function help(about?: string): string {
-  const asked = about === undefined ? undefined : COMMANDS[about];
-  if (asked !== undefined) return `${about}: ${asked.says}\nfields of a line, [optional]: ${asked.fields.join(", ")}`;
+function help(): string {
   const width = Math.max(...Object.keys(COMMANDS).map(({ length }) => length));
   return [
     "npm run -s hvac -- COMMAND < in.jsonl > out.jsonl",

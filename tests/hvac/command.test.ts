@@ -176,6 +176,8 @@ describe("the engine as a command", () => {
     const unknown = run(["solder"]);
     expect(unknown).toMatchObject({ status: 64, stdout: "" });
     expect(unknown.stderr).toContain("solder");
+    for (const args of [["constructor"], ["__proto__", "--help"], ["solder", "--help"], ["water", "--salt"]])
+      expect(run(args), args.join(" ")).toMatchObject({ status: 64, stdout: "" });
     expect(run([]).status).toBe(64);
     const help = run(["--help"]);
     expect(help.status).toBe(0);

@@ -40,11 +40,10 @@ export function judgePulldown(record: PulldownRecord): PulldownJudgement {
   const eta = quantile(reaching, 0.5);
   const low = Math.min(quantile(etas, 0.1), eta);
   const high = Math.max(quantile(etas, 0.9), eta);
+  const widened = (end: number) => (eta > 0 ? eta * (end / eta) ** WIDER : end);
   const interval = [
-    eta * (low / eta) ** WIDER * Math.exp(-LEAST_MARGIN),
-    Number.isFinite(high)
-      ? Math.min(eta * (high / eta) ** WIDER * Math.exp(LEAST_MARGIN), Math.max(HORIZON_S, eta))
-      : null,
+    widened(low) * Math.exp(-LEAST_MARGIN),
+    Number.isFinite(high) ? Math.min(widened(high) * Math.exp(LEAST_MARGIN), Math.max(HORIZON_S, eta)) : null,
   ] as const;
   const finding = readings.length < LEAST_READINGS ? "too-early" : "on-course";
   return answer(eta, interval, finding, [reason(finding), ...hints(record, trace, prospects, eta)], speed);
