@@ -4,7 +4,6 @@ import {
   findRefrigerant,
   type HoldJudgement,
   type HoldRecord,
-  judgeHold,
   judgePulldown,
   type LeakSize,
   type PulldownJudgement,
@@ -15,6 +14,7 @@ import { judges } from "@/lib/hvac/procedure";
 import type { TraceId } from "@/lib/ids";
 import type { KnownTrace } from "@/lib/sync/trace";
 import { foldHere, foldWith } from "./fold";
+import { followHold } from "./follow-hold";
 
 export type Traces = ReadonlyMap<TraceId, KnownTrace>;
 
@@ -37,7 +37,7 @@ export interface HoldSaid {
   readonly shown: (LeakSize & { readonly refrigerant: string }) | null;
 }
 
-/** Judges; pure, and heavy: on the tablet a worker calls it. Folds read the traces given beside the question. */
+/** Judges; its answers come of the question alone, and are heavy: on the tablet a worker calls it. Folds read the traces given beside the question. */
 export function answer<A extends Asked>(asked: A, question: Judged[A]["question"], traces: Traces): Judged[A]["answer"];
 export function answer(asked: Asked, question: unknown, traces: Traces): unknown {
   switch (asked) {
@@ -56,8 +56,10 @@ export function answer(asked: Asked, question: unknown, traces: Traces): unknown
   }
 }
 
+const judgeHoldOn = followHold();
+
 function holdSaid(record: HoldRecord): HoldSaid {
-  const judgement = judgeHold(record);
+  const judgement = judgeHoldOn(record);
   return { judgement, shown: sizeOf(judgement.smallestLeakShownPaPerS, record) };
 }
 
