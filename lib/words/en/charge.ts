@@ -27,6 +27,11 @@ export const chargeWords = {
   atAWindow: "At a window",
   onTheWall: "On the wall",
   onTheCeiling: "On the ceiling",
+  byTheRoomFormula: "At most, by the room formula",
+  roomFormula: (unrestricted: string, ends: string, source: string) =>
+    `Up to ${unrestricted} no room is asked about; above ${ends} the formula says nothing (${source}). Sensors, ducts and openings change it: the maker's instruction and the product's listing govern.`,
+  limitAboveTheFormula:
+    "The limit entered is above the formula's: only measures in the product's listing can allow that. Read what it asks for.",
   scaleAndCylinderGrounded: "Scale and cylinder grounded",
   hosesPurgedWithNitrogen: "Hoses purged with nitrogen",
   howMuch: "How much",

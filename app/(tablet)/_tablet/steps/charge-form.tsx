@@ -12,6 +12,7 @@ import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
 import { ChargeBasis } from "./charge-basis";
 import { ChargeCylinders } from "./charge-cylinders";
+import { RoomCharge } from "./room-charge";
 import { ToolChoice } from "./tool-choice";
 import { scaleFacts } from "./tool-facts";
 
@@ -86,6 +87,7 @@ function Fields() {
               { value: "ceiling", label: chargeWords.onTheCeiling },
             ]}
           />
+          <RoomCharge />
           <YesNo at="flammable.scaleGrounded" label={chargeWords.scaleAndCylinderGrounded} />
           <YesNo at="flammable.hosesPurged" label={chargeWords.hosesPurgedWithNitrogen} />
         </Section>
