@@ -58,6 +58,8 @@ export const evacuateWords = {
   theLastHoldFoundWater: "The last hold found water: pumping alone does not answer that.",
   nitrogenSweeps: (made: number, asked: number) => `Nitrogen sweeps, ${made}${asked > 0 ? ` of ${asked}` : ""}`,
   sweep: (number: number) => `Sweep ${number}`,
+  onePartLeft: (parts: string) =>
+    `One part in ${parts} of the first gas is left after these. Liquid water stays: it only leaves by evaporating.`,
   fallingTargetIn: (time: string) => `Falling, target in about ${time}`,
   eightTimesInTen: (from: string, to: string | null) =>
     `(${from} to ${to ?? "more than can be said"}, eight times in ten)`,

@@ -7,11 +7,14 @@ import { fieldsWords } from "@/lib/words/en/fields";
 import { OneOf } from "../form/fields";
 import { useField } from "../form/form-context";
 import { PadField } from "../form/pad-field";
+import { onePartLeftIn } from "./dilution";
+import { twoDigits } from "./hold-judging";
 
 /** Pulls that were broken again before the last one, each with how deep it was and what it was broken with. */
 export function Sweeps({ asked }: { asked: number }) {
   const { value, set } = useField<Record<string, unknown>[]>("sweeps");
   const sweeps = value ?? [];
+  const parts = onePartLeftIn(sweeps);
   return (
     <Section title={evacuateWords.nitrogenSweeps(sweeps.length, asked)} lead={evacuateWords.sweepsLead}>
       {sweeps.map((_, index) => (
@@ -59,6 +62,7 @@ export function Sweeps({ asked }: { asked: number }) {
           />
         </fieldset>
       ))}
+      {parts !== null && <p className="text-ink-soft">{evacuateWords.onePartLeft(twoDigits(parts))}</p>}
       <Button onClick={() => set([...sweeps, { brokenWith: "nitrogen" }])}>{evacuateWords.addASweep}</Button>
     </Section>
   );
