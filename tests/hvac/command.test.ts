@@ -103,6 +103,7 @@ describe("the engine as a command", () => {
         ],
       },
       "readings.1.micron",
+      "wrong-type",
     ],
     [
       "time that runs backwards",
@@ -113,13 +114,16 @@ describe("the engine as a command", () => {
         ],
       },
       "readings.1.s",
+      "time-runs-backwards",
     ],
-    ["a reading above the atmosphere", { readings: [{ s: 0, micron: 900_000 }] }, "readings.0.micron"],
-    ["a negative reading", { readings: [{ s: 0, micron: -1 }] }, "readings.0.micron"],
-    ["a place that is none", { gauge: { ...held.gauge, location: "roof" } }, "gauge.location"],
-  ])("hold refuses %s and says where", async (_what, over, path) => {
+    ["sixty days and more", { readings: [0, 6e6].map((s) => ({ s, micron: 1 })) }, "readings.1.s", "record-too-long"],
+    ["a reading above the atmosphere", { readings: [{ s: 0, micron: 900_000 }] }, "readings.0.micron", "out-of-range"],
+    ["a negative reading", { readings: [{ s: 0, micron: -1 }] }, "readings.0.micron", "out-of-range"],
+    ["a place that is none", { gauge: { ...held.gauge, location: "roof" } }, "gauge.location", "not-allowed"],
+    ["an unknown refrigerant", { refrigerant: "R-999" }, "refrigerant", "unknown-refrigerant"],
+  ])("hold refuses %s and says where", async (_what, over, path, code) => {
     const { answers } = await ask("hold", JSON.stringify({ ...held, ...over }));
-    expect(answers).toMatchObject([{ id: "a1", line: 1, error: { path } }]);
+    expect(answers).toMatchObject([{ id: "a1", line: 1, error: { path, code } }]);
   });
 
   test("too few readings are unproven, not an error", async () => {

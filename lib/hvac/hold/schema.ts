@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { findRefrigerant } from "../refrigerants/refrigerant";
 import { celsiusToKelvin, micronToPa, paToMicron } from "../units";
+import { knownDesignation } from "../wire/answer";
 import { recordSecond, refuseTimes } from "../wire/record-time";
 import type { HoldJudgement } from "./judgement";
 import type { HoldReading, HoldRecord } from "./record";
@@ -18,7 +18,7 @@ const wireFields = z.strictObject({
   id: z.union([z.string(), z.number()]),
   internalVolumeL: z.number().positive().max(1e6),
   wallTemperatureC: z.number().min(-80).max(150),
-  refrigerant: z.string().refine((name) => findRefrigerant(name) !== undefined, { message: "unknown refrigerant" }),
+  refrigerant: knownDesignation,
   gauge: z.strictObject({
     location: z.enum(["system", "pump"]),
     resolutionMicron: z.number().nonnegative().max(ATMOSPHERE_MICRON),
@@ -41,7 +41,8 @@ export const holdWire = wireFields.superRefine((wire, context) => {
   for (const [index, { micron }] of wire.readings.entries()) {
     if (micron > highestMicron) {
       const path = ["readings", index, "micron"];
-      context.addIssue({ code: "custom", path, message: "above one atmosphere and the gauge's tolerance" });
+      const message = "above one atmosphere and the gauge's tolerance";
+      context.addIssue({ code: "custom", path, message, params: { code: "out-of-range" } });
       return;
     }
   }

@@ -1,6 +1,6 @@
 import { z } from "zod";
-import { findRefrigerant } from "../refrigerants/refrigerant";
 import { celsiusToKelvin, fromPa, toPa } from "../units";
+import { knownDesignation } from "../wire/answer";
 import { recordSecond, refuseTimes } from "../wire/record-time";
 import type { PressureTestJudgement, PressureTestRecord } from "./record";
 
@@ -18,7 +18,7 @@ const wireFields = z.strictObject({
   atmosphericKPa: z.number().min(40).max(115),
   maxTestKPaGauge: z.number().positive().max(100_000),
   gas: z.literal("nitrogen"),
-  refrigerant: z.string().refine((name) => findRefrigerant(name) !== undefined, { message: "unknown refrigerant" }),
+  refrigerant: knownDesignation,
   gauge: z.strictObject({
     resolutionKPa: z.number().nonnegative().max(1000),
     accuracyPercent: z.number().nonnegative().max(100),
@@ -38,7 +38,8 @@ export const pressureTestWire = wireFields.superRefine((wire, context) => {
   for (const [index, { kPaGauge }] of wire.readings.entries()) {
     if (kPaGauge + wire.atmosphericKPa < 0) {
       const path = ["readings", index, "kPaGauge"];
-      context.addIssue({ code: "custom", path, message: "the absolute pressure would be negative" });
+      const message = "the absolute pressure would be negative";
+      context.addIssue({ code: "custom", path, message, params: { code: "out-of-range" } });
       return;
     }
   }

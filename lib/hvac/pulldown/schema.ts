@@ -36,7 +36,8 @@ export const pulldownWire = wireFields.superRefine((wire, context) => {
   for (const [index, { micron }] of wire.readings.entries()) {
     if (micron > highest) {
       const path = ["readings", index, "micron"];
-      context.addIssue({ code: "custom", path, message: "above the atmosphere and the gauge's tolerance" });
+      const message = "above the atmosphere and the gauge's tolerance";
+      context.addIssue({ code: "custom", path, message, params: { code: "out-of-range" } });
       return;
     }
   }

@@ -19,11 +19,16 @@ export const nonNegative = z.number().nonnegative().max(1e9);
 export const atmosphericKPa = z.number().min(40).max(115);
 export const calendarDay = z.iso.date();
 
+const UNKNOWN_REFRIGERANT = { message: "unknown refrigerant", params: { code: "unknown-refrigerant" } };
+
+/** A designation the product knows. */
+export const knownDesignation = z.string().refine((name) => findRefrigerant(name) !== undefined, UNKNOWN_REFRIGERANT);
+
 /** A designation the product knows, turned into its data. */
 export const knownRefrigerant = z.string().transform((name, context) => {
   const refrigerant = findRefrigerant(name);
   if (refrigerant !== undefined) return refrigerant;
-  context.addIssue({ code: "custom", message: "unknown refrigerant", params: { code: "unknown-refrigerant" } });
+  context.addIssue({ code: "custom", ...UNKNOWN_REFRIGERANT });
   return z.NEVER;
 });
 
