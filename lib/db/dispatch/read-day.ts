@@ -1,9 +1,9 @@
 import "server-only";
-import { findRefrigerant } from "@/lib/hvac";
-import type { DayRecords, OtherDayRecord, PersonRecord, VisitRecord } from "@/lib/work/day/day-records";
+import type { DayRecords, OtherDayRecord, PersonRecord } from "@/lib/work/day/day-records";
 import { limitsOf, placeOf, roadsOf } from "@/lib/work/day/planning-rules";
 import { addDays, dayBounds, weekdayOf } from "@/lib/work/site-time";
 import type { TenantTx } from "../tenant";
+import { listVisitsOf } from "./list-visits";
 import { findPlanningRules } from "./planning-rules";
 
 /** Everything of the company that bears on one day (YYYY-MM-DD in the office's time zone). */
@@ -69,88 +69,6 @@ async function listPeople(tx: TenantTx, weekday: number, span: { from: Date; to:
   });
 }
 
-/** Visits that begin on the day, and those promised for it or for no day yet that nobody has given a start. */
-async function listVisitsOf(tx: TenantTx, { from, to }: { from: Date; to: Date }): Promise<VisitRecord[]> {
-  const visits = await tx.visit.findMany({
-    where: {
-      OR: [
-        { state: { not: "cancelled" }, plannedStart: { gte: from, lt: to } },
-        { state: "planned", plannedStart: null, windowFrom: { lt: to }, windowTo: { gt: from } },
-        { state: "planned", plannedStart: null, windowFrom: null },
-      ],
-    },
-    orderBy: [{ plannedStart: "asc" }, { windowFrom: "asc" }, { id: "asc" }],
-    select: {
-      id: true,
-      version: true,
-      state: true,
-      windowFrom: true,
-      windowTo: true,
-      plannedStart: true,
-      plannedMinutes: true,
-      people: { select: { personId: true } },
-      demands: true,
-      parts: { where: { quantity: { gt: 0 } }, select: { part: true, quantity: true } },
-      workOrder: {
-        select: {
-          number: true,
-          visits: { select: { id: true, state: true, people: { select: { personId: true } } } },
-          jobs: {
-            where: { state: { not: "closed" } },
-            select: {
-              summary: true,
-              circuit: {
-                select: {
-                  refrigerantState: true,
-                  actualRefrigerant: true,
-                  factoryChargeKg: true,
-                  equipment: { select: { applianceKind: true } },
-                },
-              },
-            },
-          },
-          serviceCall: {
-            select: {
-              urgency: true,
-              takenAt: true,
-              customer: { select: { name: true } },
-              site: { select: { id: true, latitude: true, longitude: true } },
-            },
-          },
-        },
-      },
-    },
-  });
-  return visits.map(({ workOrder, demands, parts, people, windowFrom, windowTo, ...visit }) => {
-    const { serviceCall: call } = workOrder;
-    const demand = demands[0];
-    return {
-      ...visit,
-      label: `Work order ${workOrder.number}, ${call.customer.name}`,
-      window: windowFrom && windowTo && { from: windowFrom, to: windowTo },
-      people: people.map(({ personId }) => personId),
-      earlierPeople: workOrder.visits
-        .filter((other) => other.id !== visit.id && (other.state === "left-for-today" || other.state === "done"))
-        .flatMap((other) => other.people.map(({ personId }) => personId)),
-      siteId: call.site.id,
-      at: placeOf(call.site.latitude, call.site.longitude),
-      urgency: call.urgency,
-      calledAt: call.takenAt,
-      circuits: workOrder.jobs.map(({ summary, circuit: { equipment, ...circuit } }) => ({
-        ...circuit,
-        applianceKind: equipment.applianceKind,
-        kind: kindOf(summary),
-        safetyClass: safetyClassOf(circuit),
-      })),
-      parts: quantities(parts),
-      peopleNeeded: demand?.peopleNeeded ?? 1,
-      pinnedTo: demand?.pinnedTo ?? null,
-      isStartPinned: demand?.isStartPinned ?? false,
-      preferredPerson: demand?.preferredPerson ?? null,
-    };
-  });
-}
-
 /** Each person's work on the other days of this week and on the day before it, from first start to last end. */
 async function listOtherDays(
   tx: TenantTx,
@@ -171,17 +89,4 @@ async function listOtherDays(
 
 function quantities(rows: readonly { part: string; quantity: number }[]): Record<string, number> {
   return Object.fromEntries(rows.map(({ part, quantity }) => [part, quantity]));
-}
-
-function safetyClassOf(circuit: { refrigerantState: string; actualRefrigerant: string | null }) {
-  const stated = circuit.refrigerantState === "identified" || circuit.refrigerantState === "retrofitted";
-  return (
-    (stated && circuit.actualRefrigerant !== null && findRefrigerant(circuit.actualRefrigerant)?.safetyClass) || null
-  );
-}
-
-// The summary is what lib/db/job-summary.ts wrote; rows of a job never refreshed hold {}.
-function kindOf(summary: unknown): string {
-  const kind = (summary as { kind?: unknown }).kind;
-  return typeof kind === "string" ? kind : "unknown";
 }
