@@ -5,7 +5,10 @@ import { useEffect } from "react";
 import type { ChangeKind } from "@/lib/live/change";
 import { followChanges, type Told } from "@/lib/live/follow-changes";
 
-const QUIET_MS = 400;
+/** Changes of one transaction are told one after the other; they are asked for together. */
+const FIRST_MS = 50;
+/** However often something changes, the page is asked for no more often than this. */
+const APART_MS = 400;
 
 /** Asks for the page anew when something it shows has changed elsewhere; what is typed stays, and a hidden tab waits until it is looked at. */
 export function LiveRefresh({ company, kinds, id }: { company: string; kinds: readonly ChangeKind[]; id?: string }) {
@@ -14,14 +17,16 @@ export function LiveRefresh({ company, kinds, id }: { company: string; kinds: re
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
     let isOwed = false;
+    let lastMs = Number.NEGATIVE_INFINITY;
     const refresh = () => {
       timer = undefined;
+      lastMs = performance.now();
       if (document.visibilityState === "hidden") isOwed = true;
       else router.refresh();
     };
     const onTold = (told: Told) => {
       const isShown = told === "missed" || (shown.split(" ").includes(told.kind) && (id ?? told.id) === told.id);
-      if (isShown) timer ??= setTimeout(refresh, QUIET_MS);
+      if (isShown) timer ??= setTimeout(refresh, Math.max(FIRST_MS, lastMs + APART_MS - performance.now()));
     };
     const onVisible = () => {
       if (!isOwed || document.visibilityState === "hidden") return;
