@@ -1,5 +1,6 @@
 "use client";
 
+import "@/components/ui/tablet-frame.css";
 import { stoppedWords } from "@/lib/words/en/stopped";
 
 /** Made of nothing but elements: it stands in the first page's scripts and must not make them heavier. */

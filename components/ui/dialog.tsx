@@ -63,6 +63,11 @@ function Frame({ trigger, ...props }: Parts & { className: string }) {
   );
 }
 
+/** Keeps the page under a dialog from scrolling. Asked of the page by a rule (`:has`), each change of it would be searched for one. */
+function cover() {
+  document.documentElement.toggleAttribute("data-covered", document.querySelector("dialog[open]") !== null);
+}
+
 /** The browser's own modal dialog: it keeps the focus inside, closes by Escape and gives the focus back. */
 function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
   const id = useId();
@@ -70,7 +75,11 @@ function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
   useLayoutEffect(() => {
     const dialog = frame.current;
     dialog?.showModal();
-    return () => dialog?.close(); // while it still stands in the page: else the focus is lost
+    cover();
+    return () => {
+      dialog?.close(); // while it still stands in the page: else the focus is lost
+      cover();
+    };
   }, []);
   return (
     // biome-ignore lint/a11y/useKeyWithClickEvents: the keyboard closes it by Escape

@@ -1,3 +1,4 @@
+import "./tablet-frame.css";
 import type { ReactNode } from "react";
 import { controlsWords } from "@/lib/words/en/controls";
 import { Link } from "./link";
