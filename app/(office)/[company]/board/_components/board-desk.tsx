@@ -1,6 +1,7 @@
 "use client";
 
 import { type ReactNode, useEffect, useMemo, useOptimistic, useRef, useState, useTransition } from "react";
+import { flushSync } from "react-dom";
 import { Button } from "@/components/ui/button";
 import { classNames } from "@/components/ui/class-names";
 import { Dialog, DialogClose } from "@/components/ui/dialog";
@@ -16,7 +17,7 @@ import type { PlanCommand } from "@/lib/work/board/plan-command";
 import { layOutRow } from "@/lib/work/board/rows";
 import { scaleOf } from "@/lib/work/board/time-scale";
 import { commandPlan } from "../actions";
-import { BoardGrid } from "./board-grid";
+import { BoardGrid, barKey } from "./board-grid";
 import { computedAnew, filterBoard, listUnplaced, withPlace } from "./board-words";
 import { CommandLine } from "./command-line";
 import { EdgeList } from "./edge-list";
@@ -54,6 +55,7 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
   const dayShown = board.days[0]!.day;
   const lastChange = useRef<string | null>(null);
   const focusNext = useRef<string | null>(null);
+  const hovering = useRef<ReturnType<typeof setTimeout>>(undefined);
 
   const index = useMemo(() => indexBoard(board), [board]);
   const { people, dimmed } = useMemo(() => filterBoard(board, find, atWorkOnly), [board, find, atWorkOnly]);
@@ -97,12 +99,28 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
   // What was set down by keys has the focus in its new place.
   useEffect(() => {
     const id = focusNext.current;
-    if (id === null || !index.visit.has(id)) return;
+    const visit = id === null ? undefined : index.visit.get(id);
+    if (!visit) return;
     const bar = document.querySelector<HTMLElement>(`[data-bar="${id}"], [data-edge="${id}"]`);
-    if (!bar) return;
-    focusNext.current = null;
-    bar.focus();
-  }, [index]);
+    if (bar) {
+      focusNext.current = null;
+      bar.focus();
+    } else if (isPlaced(visit)) setFocused(barKey(visit.id, visit.people[0]!)); // draws its row, wherever it is
+  });
+
+  /** Focus on a bar of a row that may be too far to be drawn: whose bar has the focus always is. */
+  function goTo(key: string) {
+    flushSync(() => setFocused(key));
+    const [visit, person] = key.split(" ");
+    document.querySelector<HTMLElement>(`[data-row="${person}"] [data-bar="${visit}"]`)?.focus();
+  }
+
+  function goToVisit(id: string) {
+    const visit = index.visit.get(id);
+    const person = people.find((each) => visit?.people.includes(each.id));
+    if (visit && isPlaced(visit) && person) goTo(barKey(id, person.id));
+    else document.querySelector<HTMLElement>(`[data-edge="${id}"]`)?.focus();
+  }
 
   function run(
     command: PlanCommand,
@@ -179,12 +197,14 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
     switch (command.do) {
       case "go":
         setSelected(command.id);
-        document.querySelector<HTMLElement>(`[data-bar="${command.id}"], [data-edge="${command.id}"]`)?.focus();
+        goToVisit(command.id);
         return;
-      case "person":
+      case "person": {
         document.querySelector(`[data-row="${command.id}"]`)?.scrollIntoView({ block: "center" });
-        document.querySelector<HTMLElement>(`[data-row="${command.id}"] [data-bar]`)?.focus();
+        const first = rows.find(({ person }) => person.id === command.id)?.row.bars[0];
+        if (first) goTo(barKey(first.visit.id, command.id));
         return;
+      }
       case "place": {
         const visit = index.visit.get(command.id);
         if (visit) onCarry(visit, visit.people[0] ?? null);
@@ -250,8 +270,11 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
     return visit !== undefined && isPlaced(visit) && command.minutes > visit.minutes;
   };
   const chosen = selected === null ? undefined : index.visit.get(selected);
-  const firstBar = rows.flatMap(({ person, row }) => row.bars.map(({ visit }) => `${visit.id} ${person.id}`));
-  const tabStop = focused !== null && firstBar.includes(focused) ? focused : (firstBar[0] ?? null);
+  const bars = useMemo(
+    () => rows.flatMap(({ person, row }) => row.bars.map(({ visit }) => barKey(visit.id, person.id))),
+    [rows],
+  );
+  const tabStop = focused !== null && bars.includes(focused) ? focused : (bars[0] ?? null);
   return (
     <div className="grid gap-4">
       <div className="no-print flex flex-wrap items-end gap-x-6 gap-y-2">
@@ -287,14 +310,20 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
         aria-busy={isWorking}
       >
         <section aria-label="Visits by person" className="grid content-start gap-2">
-          <div ref={hand.hint} aria-hidden="true" className="no-print min-h-6 truncate text-small text-ink-soft">
-            {carry ? "" : "Drag a visit, or press M on it: arrows carry, Enter sets down, Escape leaves it."}
+          <div
+            ref={hand.hint}
+            aria-hidden="true"
+            className="no-print h-6 truncate text-small text-ink-soft [contain:strict]" // its words change in each frame
+          >
+            {carry ? "" : HINT}
           </div>
           <BoardGrid
             board={board}
             index={index}
             scale={scale}
             rows={rows}
+            tops={tops}
+            heldRow={carry?.fromPersonId ?? null}
             gaps={gaps}
             selected={selected}
             tabStop={tabStop}
@@ -304,38 +333,50 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
             onPointerDown={(event, visit, personId) => isMovable(visit) && hand.onPointerDown(event, visit, personId)}
             onSelect={(id) => !hand.swallowClick.current && setSelected(id)}
             onFocusBar={setFocused}
+            onHover={(words) => {
+              clearTimeout(hovering.current);
+              if (carry) return;
+              hovering.current = setTimeout(() => {
+                if (hand.hint.current && !hand.isCarrying()) hand.hint.current.textContent = words ?? HINT;
+              }, HOVER_MS);
+            }}
+            onGoTo={goTo}
             onCarry={onCarry}
-          >
-            {proposed.step === "shown" && (
-              <ProposalGhosts
-                board={board}
-                scale={scale}
-                people={people}
-                tops={tops}
-                differences={proposed.proposal.differences}
-                chosen={proposed.chosen}
-              />
-            )}
-            {carry && (
+            over={(drawn) => (
               <>
-                <FitBands
-                  index={index}
-                  scale={scale}
-                  people={people}
-                  tops={tops}
-                  heights={heights}
-                  visit={carry.visit}
-                />
-                <div
-                  ref={hand.ghost}
-                  className="board-ghost absolute top-0 left-0 z-20 truncate rounded-control px-1 text-small leading-7"
-                  style={{ visibility: "hidden" }}
-                >
-                  <span className="font-semibold">{carry.visit.customer}</span>
-                </div>
+                {proposed.step === "shown" && (
+                  <ProposalGhosts
+                    board={board}
+                    scale={scale}
+                    people={people}
+                    tops={tops}
+                    differences={proposed.proposal.differences}
+                    chosen={proposed.chosen}
+                  />
+                )}
+                {carry && (
+                  <>
+                    <FitBands
+                      index={index}
+                      scale={scale}
+                      people={people}
+                      tops={tops}
+                      heights={heights}
+                      drawn={drawn}
+                      visit={carry.visit}
+                    />
+                    <div
+                      ref={hand.ghost}
+                      className="board-ghost absolute top-0 left-0 z-20 truncate rounded-control px-1 text-small leading-7 will-change-transform"
+                      style={{ visibility: "hidden" }}
+                    >
+                      <span className="font-semibold">{carry.visit.customer}</span>
+                    </div>
+                  </>
+                )}
               </>
             )}
-          </BoardGrid>
+          />
         </section>
         <div className="grid content-start gap-4">
           {proposed.step !== "none" && (
@@ -370,6 +411,14 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
           />
         </div>
       </div>
+      {carry?.by === "pointer" && (
+        // over everything, so that each move of the pointer meets this and is not searched for among hundreds of bars
+        <div
+          aria-hidden="true"
+          className="fixed inset-0 z-50 cursor-grabbing"
+          onWheel={({ deltaX, deltaY }) => hand.scroller.current?.scrollBy(deltaX, deltaY)}
+        />
+      )}
       <Dialog
         title="It does not fit there"
         open={asking !== null}
@@ -401,6 +450,9 @@ export function BoardDesk(props: { company: string; board: Board; find: string; 
   );
 }
 
+const HINT = "Drag a visit, or press M on it: arrows carry, Enter sets down, Escape leaves it.";
+/** A mouse that rests on a bar asks about it; one that passes does not. */
+const HOVER_MS = 80;
 const STAYED = "It stayed where it was.";
 const ASKABLE: ReadonlySet<Misfit["kind"]> = new Set(["window", "shift", "overlap", "travel", "past", "too-many"]);
 

@@ -1,6 +1,12 @@
 "use client";
 
-import type { KeyboardEvent, ReactNode, PointerEvent as ReactPointerEvent, RefObject } from "react";
+import {
+  type KeyboardEvent,
+  memo,
+  type ReactNode,
+  type PointerEvent as ReactPointerEvent,
+  type RefObject,
+} from "react";
 import type { Board, BoardPerson, BoardVisit } from "@/lib/work/board/board";
 import type { BoardIndex } from "@/lib/work/board/board-index";
 import type { Misfit } from "@/lib/work/board/fit";
@@ -8,6 +14,7 @@ import type { Row } from "@/lib/work/board/rows";
 import { hourMarks, type TimeScale } from "@/lib/work/board/time-scale";
 import { BoardRow } from "./board-row";
 import { NowLine } from "./now-line";
+import { type RowRange, useRowsInSight } from "./use-rows-in-sight";
 
 export interface GridRow {
   readonly person: BoardPerson;
@@ -23,6 +30,9 @@ export function BoardGrid(props: {
   index: BoardIndex;
   scale: TimeScale;
   rows: readonly GridRow[];
+  tops: readonly number[];
+  /** Whose row stays drawn wherever it is scrolled to: what a finger holds must not go away under it. */
+  heldRow: string | null;
   gaps: ReadonlyMap<string, readonly Misfit[]>;
   selected: string | null;
   tabStop: string | null;
@@ -32,33 +42,44 @@ export function BoardGrid(props: {
   onPointerDown: (event: ReactPointerEvent<HTMLElement>, visit: BoardVisit, personId: string) => void;
   onSelect: (id: string) => void;
   onFocusBar: (key: string) => void;
+  /** The words of the bar under the mouse; null when it left. */
+  onHover: (words: string | null) => void;
+  /** Draws the row of a bar, if it has to be, and gives the bar the focus. */
+  onGoTo: (key: string) => void;
   onCarry: (visit: BoardVisit, personId: string) => void;
-  children: ReactNode;
+  /** What lies over the rows, told which of them are drawn. */
+  over: (drawn: RowRange) => ReactNode;
 }) {
   const { board, index, scale, rows } = props;
+  const { drawn, acrossPx } = useRowsInSight(props.scroller, props.surface, props.tops);
+  const selected = props.selected === null ? null : index.visit.get(props.selected);
   const barOf = (target: EventTarget) => (target as HTMLElement).closest<HTMLElement>("[data-bar]");
   const visitOf = (bar: HTMLElement) => index.visit.get(bar.dataset.bar!);
+  const personOf = (bar: HTMLElement) => bar.closest<HTMLElement>("[data-row]")!.dataset.row!;
 
   function onKeyDown(event: KeyboardEvent<HTMLElement>) {
     const bar = barOf(event.target);
     const visit = bar && visitOf(bar);
     if (!bar || !visit) return;
-    if (event.key.toLowerCase() === "m" && !event.ctrlKey && !event.metaKey) props.onCarry(visit, bar.dataset.person!);
+    if (event.key.toLowerCase() === "m" && !event.ctrlKey && !event.metaKey) props.onCarry(visit, personOf(bar));
     else if (!event.key.startsWith("Arrow")) return;
-    else neighbourOf(bar, rows, event.key)?.focus();
+    else {
+      const next = neighbourOf(visit.id, personOf(bar), rows, event.key);
+      if (next) props.onGoTo(next);
+    }
     event.preventDefault();
   }
 
   return (
     <div
       ref={props.scroller}
-      className="max-h-[calc(100dvh-14rem)] overflow-auto border-y border-hairline print:max-h-none print:overflow-visible"
+      className="max-h-[calc(100dvh-14rem)] scroll-pt-12 scroll-pl-36 overflow-auto border-y border-hairline print:max-h-none print:overflow-visible"
     >
       <div className="relative" style={{ minWidth: `${minWidthRem(scale.days.length)}rem` }}>
         <Hours scale={scale} />
         {/* biome-ignore lint/a11y/noStaticElementInteractions: what is pressed are the buttons inside; the press is heard once for all */}
         <div
-          className="relative"
+          className="board-rows relative"
           onKeyDown={onKeyDown}
           onClick={(event) => {
             const bar = barOf(event.target);
@@ -66,33 +87,41 @@ export function BoardGrid(props: {
           }}
           onFocus={(event) => {
             const bar = barOf(event.target);
-            if (bar) props.onFocusBar(`${bar.dataset.bar} ${bar.dataset.person}`);
+            if (bar) props.onFocusBar(barKey(bar.dataset.bar!, personOf(bar)));
           }}
+          onPointerOver={(event) => props.onHover(barOf(event.target)?.getAttribute("aria-label") ?? null)}
+          onPointerLeave={() => props.onHover(null)}
           onPointerDown={(event) => {
             const bar = barOf(event.target);
             const visit = bar && visitOf(bar);
-            if (bar && visit) props.onPointerDown(event, visit, bar.dataset.person!);
+            if (bar && visit) props.onPointerDown(event, visit, personOf(bar));
           }}
         >
           <div className="pointer-events-none absolute inset-y-0 right-0 left-36 print:left-28">
             <HourLines scale={scale} />
           </div>
-          {rows.map(({ person, row }) => (
-            <BoardRow
-              key={person.id}
-              board={board}
-              scale={scale}
-              person={person}
-              row={row}
-              gaps={props.gaps}
-              tabStop={ofRow(props.tabStop, row)}
-              selected={ofRow(props.selected, row)}
-              dimmed={props.dimmed}
-            />
-          ))}
+          {rows.map(({ person, row }, n) => {
+            const tabStop = props.tabStop?.endsWith(person.id) ? props.tabStop : null; // told only to its own row
+            const isNear = n >= drawn.from && n <= drawn.to;
+            return (
+              <BoardRow
+                key={person.id}
+                board={board}
+                scale={scale}
+                person={person}
+                row={row}
+                acrossPx={acrossPx}
+                isDrawn={isNear || tabStop !== null || person.id === props.heldRow}
+                gaps={props.gaps}
+                tabStop={tabStop}
+                selected={selected?.people.includes(person.id) ? selected.id : null}
+                dimmed={props.dimmed}
+              />
+            );
+          })}
           <div ref={props.surface} className="pointer-events-none absolute inset-y-0 right-0 left-36 print:left-28">
             <NowLine board={board} scale={scale} />
-            {props.children}
+            {props.over(drawn)}
           </div>
         </div>
       </div>
@@ -100,12 +129,7 @@ export function BoardGrid(props: {
   );
 }
 
-/** A row is told of a focus or a choice only where it is its own, so that the others need not be drawn again. */
-function ofRow(key: string | null, { bars }: Row): string | null {
-  return key !== null && bars.some(({ visit }) => key.startsWith(visit.id)) ? key : null;
-}
-
-function Hours({ scale }: { scale: TimeScale }) {
+const Hours = memo(function Hours({ scale }: { scale: TimeScale }) {
   const { days } = scale;
   return (
     <div className="sticky top-0 z-20 flex border-b border-hairline bg-ground" aria-hidden="true">
@@ -135,9 +159,9 @@ function Hours({ scale }: { scale: TimeScale }) {
       </div>
     </div>
   );
-}
+});
 
-function HourLines({ scale }: { scale: TimeScale }) {
+const HourLines = memo(function HourLines({ scale }: { scale: TimeScale }) {
   return hourMarks(scale).map(({ fraction, isMidnight }) => (
     <span
       key={`${fraction} ${isMidnight}`}
@@ -146,18 +170,21 @@ function HourLines({ scale }: { scale: TimeScale }) {
       style={{ left: `${fraction * 100}%` }}
     />
   ));
-}
+});
+
+/** A bar's key, of its visit and on whose row it lies. */
+export const barKey = (visitId: string, personId: string) => `${visitId} ${personId}`;
 
 /** The bar an arrow leads to: along the row, or in the next row that has one, nearest in time. */
-function neighbourOf(bar: HTMLElement, rows: readonly GridRow[], key: string): HTMLElement | null {
-  const at = rows.findIndex(({ person }) => person.id === bar.dataset.person);
-  const here = rows[at]?.row.bars.findIndex(({ visit }) => visit.id === bar.dataset.bar) ?? -1;
-  const focusOn = (row: number, n: number) => {
+function neighbourOf(visitId: string, personId: string, rows: readonly GridRow[], key: string): string | null {
+  const at = rows.findIndex(({ person }) => person.id === personId);
+  const here = rows[at]?.row.bars.findIndex(({ visit }) => visit.id === visitId) ?? -1;
+  const keyOf = (row: number, n: number) => {
     const found = rows[row]?.row.bars[n];
-    return found ? document.getElementById(`bar-${found.visit.id}-${rows[row]!.person.id}`) : null;
+    return found ? barKey(found.visit.id, rows[row]!.person.id) : null;
   };
-  if (key === "ArrowLeft") return focusOn(at, here - 1);
-  if (key === "ArrowRight") return focusOn(at, here + 1);
+  if (key === "ArrowLeft") return keyOf(at, here - 1);
+  if (key === "ArrowRight") return keyOf(at, here + 1);
   const step = key === "ArrowUp" ? -1 : 1;
   const left = rows[at]!.row.bars[here]!.left;
   for (let row = at + step; row >= 0 && row < rows.length; row += step) {
@@ -167,7 +194,7 @@ function neighbourOf(bar: HTMLElement, rows: readonly GridRow[], key: string): H
       (best, each, n) => (Math.abs(each.left - left) < Math.abs(bars[best]!.left - left) ? n : best),
       0,
     );
-    return focusOn(row, nearest);
+    return keyOf(row, nearest);
   }
   return null;
 }

@@ -1,14 +1,15 @@
 "use client";
 
+import "./board.css";
 import { memo } from "react";
-import { classNames } from "@/components/ui/class-names";
-import { StateShape } from "@/components/ui/state-mark";
 import { visitMark } from "@/components/work/marks";
 import { type Board, type BoardPerson, clockOf, endMs, isMovable, minutesWords } from "@/lib/work/board/board";
 import { isRefused, type Misfit } from "@/lib/work/board/fit";
+import { fitWords } from "@/lib/work/board/fit-words";
 import type { Bar, Row } from "@/lib/work/board/rows";
 import { fractionOf, type TimeScale } from "@/lib/work/board/time-scale";
-import { BAR_PX, LANE_PX, RAIL_STEP_PX, ROW_PAD_PX, rowHeightPx } from "./row-heights";
+import { BAR_PX, LANE_PX, ROW_PAD_PX, rowHeightPx } from "./row-heights";
+import { RowLines } from "./row-lines";
 
 /** Shares of the board's width from which a bar has room for a mark, for mark and name side by side, for the time too. */
 const ROOM_FOR_MARK = 0.012;
@@ -22,6 +23,10 @@ export interface BoardRowProps {
   readonly scale: TimeScale;
   readonly person: BoardPerson;
   readonly row: Row;
+  /** Width of the hours, as far as it is known. */
+  readonly acrossPx: number;
+  /** False far from what is seen: the row keeps its height and says in words what is on it. */
+  readonly isDrawn: boolean;
   readonly gaps: ReadonlyMap<string, readonly Misfit[]>;
   /** The bar that Tab comes to; `selected` is the one whose sheet is open. */
   readonly tabStop: string | null;
@@ -31,65 +36,61 @@ export interface BoardRowProps {
 
 /** One person's hours. Renders only when something of the row changed: a board has hundreds of bars. */
 export const BoardRow = memo(function BoardRow(props: BoardRowProps) {
-  const { board, scale, person, row } = props;
+  const { board, person, row } = props;
+  const status = statusWords(board, person, row);
   return (
     <div
-      className="flex border-b border-hairline [contain:layout_paint_style]" // else each move of the mouse is held against every bar
+      className="flex border-b border-hairline [contain:strict]" // else each move of the mouse is held against every bar
       data-row={person.id}
       style={{ height: rowHeightPx(row) }}
     >
-      <div className="sticky left-0 z-10 w-36 shrink-0 border-r border-hairline bg-ground py-1.5 pr-2 print:w-28">
-        <h3 className="truncate text-body font-medium" title={person.name}>
+      <div className="row-head w-36 shrink-0 border-r border-hairline bg-ground py-1.5 pr-2 print:w-28">
+        <h3 className={cutIfLong(person.name, "text-body font-medium")} title={person.name}>
           {person.name}
         </h3>
-        <p className="truncate text-small text-ink-soft">{statusWords(board, person, row)}</p>
+        <p className={cutIfLong(status, "text-small text-ink-soft")}>{status}</p>
       </div>
-      <div className="relative grow">
-        {person.days.map(({ shift }, d) => (
-          <OffHours key={board.days[d]!.day} scale={scale} dayIndex={d} shift={shift} />
-        ))}
-        {row.ways.map((way) => (
-          <span
-            key={`${way.left} ${way.lane}`}
-            aria-hidden="true"
-            className={classNames("absolute border-t-2 border-dotted", way.isTight ? "border-refused" : "border-edge")}
-            style={{
-              left: percent(way.left),
-              width: percent(way.width),
-              top: ROW_PAD_PX + way.lane * LANE_PX + BAR_PX / 2,
-            }}
-          />
-        ))}
-        <ul>
-          {row.bars.map((bar) => (
-            <VisitBar key={bar.visit.id} bar={bar} {...props} />
-          ))}
-        </ul>
-      </div>
+      {props.isDrawn ? <Field {...props} /> : <FarField {...props} />}
     </div>
   );
 });
 
-/** The hours in which this person is not at work, hatched. */
-function OffHours(props: { scale: TimeScale; dayIndex: number; shift: BoardPerson["days"][number]["shift"] }) {
-  const { scale, dayIndex, shift } = props;
-  const [from, to] = [dayIndex / scale.days.length, (dayIndex + 1) / scale.days.length];
-  const pieces = shift
-    ? [
-        [from, fractionOf(scale, shift.fromMs)],
-        [fractionOf(scale, shift.toMs), to],
-      ]
-    : [[from, to]];
-  return pieces.map(([left, right]) =>
-    right! - left! > 0.0005 ? (
-      <span
-        key={left}
-        aria-hidden="true"
-        className="off-hours absolute inset-y-0"
-        style={{ left: percent(left!), width: percent(right! - left!) }}
-      />
-    ) : null,
+/** What may be cut off costs a layer, and most names are short. */
+const cutIfLong = (words: string, look: string) => `${look} ${words.length > 16 ? "truncate" : "whitespace-nowrap"}`;
+
+function Field(props: BoardRowProps) {
+  const { scale, person, row } = props;
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a fieldset is of forms
+    <div
+      role="group"
+      aria-label={`Visits of ${person.name}`}
+      className="relative grow"
+      style={{ background: offHours(scale, person) }}
+    >
+      <RowLines row={row} />
+      {row.bars.map((bar) => (
+        <VisitBar key={bar.visit.id} bar={bar} {...props} />
+      ))}
+    </div>
   );
+}
+
+/** One line for the browser's own search and for who has the page read out; scrolled near, the bars take its place. */
+function FarField({ board, row }: BoardRowProps) {
+  const words = row.bars.map(({ visit }) => `${clockOf(board.days, visit.startMs)} ${visit.customer}`);
+  return <p className="grow px-1 whitespace-nowrap text-small text-ink-soft">{words.join(" · ")}</p>;
+}
+
+/** The ground of a row: darker in the hours in which this person is not at work. */
+function offHours(scale: TimeScale, { days }: BoardPerson): string {
+  const stops = days.flatMap(({ shift }, d) => {
+    const [from, to] = [d / days.length, (d + 1) / days.length].map(percent);
+    if (!shift) return [`var(--off-hours) ${from} ${to}`];
+    const [begins, ends] = [shift.fromMs, shift.toMs].map((ms) => percent(fractionOf(scale, ms)));
+    return [`var(--off-hours) ${from} ${begins}`, `transparent ${begins} ${ends}`, `var(--off-hours) ${ends} ${to}`];
+  });
+  return `linear-gradient(to right, ${stops.join(", ")})`;
 }
 
 function statusWords(board: Board, person: BoardPerson, row: Row): string {
@@ -101,61 +102,38 @@ function statusWords(board: Board, person: BoardPerson, row: Row): string {
   return `${clockOf(board.days, day!.shift.fromMs)} to ${clockOf(board.days, day!.shift.toMs)}`;
 }
 
-function VisitBar({ bar, board, person, gaps, tabStop, selected, dimmed, row }: BoardRowProps & { bar: Bar }) {
-  const { visit, bracket, outside } = bar;
+function VisitBar({ bar, board, person, acrossPx, gaps, tabStop, selected, dimmed }: BoardRowProps & { bar: Bar }) {
+  const { visit } = bar;
   const key = `${visit.id} ${person.id}`;
   const misfits = gaps.get(key) ?? [];
-  const mark = visitMark(visit.state);
-  const isNarrow = bar.width <= ROOM_FOR_BOTH; // the name gets the bar's whole width below the marks
-  const barTop = ROW_PAD_PX + bar.lane * LANE_PX;
-  const railTop = ROW_PAD_PX + row.lanes * LANE_PX + (bracket?.level ?? 0) * RAIL_STEP_PX - 2;
+  const room = bar.width <= ROOM_FOR_MARK ? "none" : bar.width <= ROOM_FOR_BOTH ? "narrow" : undefined;
   return (
-    <li>
-      {bracket && (
-        <span
-          aria-hidden="true"
-          className="bracket absolute border-x-2 border-b-2 border-edge"
-          style={{ left: percent(bracket.left), width: percent(bracket.width), top: railTop, height: 5 }}
-        />
+    <button
+      type="button"
+      data-bar={visit.id}
+      data-state={visitMark(visit.state).state}
+      data-gap={misfits.length === 0 ? undefined : misfits.some(isRefused) ? "refused" : "needs-you"}
+      data-room={room}
+      data-still={!isMovable(visit) || undefined}
+      data-dimmed={dimmed?.has(visit.id) || undefined}
+      tabIndex={tabStop === key ? 0 : -1}
+      aria-current={selected === visit.id || undefined}
+      aria-label={barWords(board, bar, misfits)}
+      className="bar"
+      style={{
+        left: percent(bar.left),
+        width: `max(${percent(bar.width)}, 6px)`,
+        top: ROW_PAD_PX + bar.lane * LANE_PX,
+        height: BAR_PX,
+      }}
+    >
+      {room === undefined && bar.width > ROOM_FOR_TIME && `${clockOf(board.days, visit.startMs)} `}
+      {room === undefined ? (
+        <b>{visit.customer}</b>
+      ) : (
+        room === "narrow" && fitWords(visit.customer, bar.width * acrossPx - 5, 11)
       )}
-      {bracket && outside && (
-        <span
-          aria-hidden="true"
-          className="absolute border-b-3 border-refused"
-          style={{ left: percent(outside.left), width: percent(outside.width), top: railTop, height: 5 }}
-        />
-      )}
-      <button
-        type="button"
-        id={`bar-${visit.id}-${person.id}`}
-        data-bar={visit.id}
-        data-person={person.id}
-        tabIndex={tabStop === key ? 0 : -1}
-        aria-current={selected === visit.id || undefined}
-        aria-label={barWords(board, bar, misfits)}
-        className={classNames(
-          "visit-bar absolute flex overflow-hidden rounded-control border bg-raised text-left leading-none text-ink",
-          isNarrow ? "flex-col justify-center gap-0.5 px-0.5 text-[0.6875rem]" : "items-center gap-1 px-1 text-small",
-          misfits.length > 0 ? "border-refused" : "border-edge",
-          isMovable(visit) ? "cursor-grab" : "cursor-default bg-sunk",
-          dimmed?.has(visit.id) && "opacity-35",
-        )}
-        style={{ left: percent(bar.left), width: `max(${percent(bar.width)}, 6px)`, top: barTop, height: BAR_PX }}
-      >
-        {bar.width > ROOM_FOR_MARK && (
-          <span className="flex shrink-0 items-center gap-1">
-            <StateShape state={mark.state} className="translate-y-0" />
-            {misfits.length > 0 && (
-              <StateShape state={misfits.some(isRefused) ? "refused" : "needs-you"} className="translate-y-0" />
-            )}
-          </span>
-        )}
-        <span className={isNarrow ? "whitespace-nowrap" : "truncate"}>
-          {bar.width > ROOM_FOR_TIME && <span className="tabular-nums">{clockOf(board.days, visit.startMs)} </span>}
-          <span className="font-semibold">{visit.customer}</span>
-        </span>
-      </button>
-    </li>
+    </button>
   );
 }
 

@@ -45,7 +45,7 @@ export function EdgeList(props: {
               }}
               aria-current={props.selected === visit.id || undefined}
               className={classNames(
-                "visit-bar grid w-full cursor-grab gap-0.5 border-b border-hairline px-1 py-2 text-left hover:bg-sunk",
+                "visit-card grid w-full cursor-grab gap-0.5 border-b border-hairline px-1 py-2 text-left hover:bg-sunk",
                 props.selected === visit.id && "bg-sunk",
               )}
             >

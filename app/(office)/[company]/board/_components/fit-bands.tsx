@@ -3,8 +3,9 @@
 import { useMemo } from "react";
 import type { BoardPerson, BoardVisit } from "@/lib/work/board/board";
 import type { BoardIndex } from "@/lib/work/board/board-index";
-import { listFittingStarts, listLasting } from "@/lib/work/board/fit";
+import { listFittingStarts, listLasting, type Span } from "@/lib/work/board/fit";
 import { fractionOf, type TimeScale } from "@/lib/work/board/time-scale";
+import type { RowRange } from "./use-rows-in-sight";
 
 /** While something is carried: where it could start on each row, and in words why a row cannot take it. */
 export function FitBands(props: {
@@ -13,32 +14,22 @@ export function FitBands(props: {
   people: readonly BoardPerson[];
   tops: readonly number[];
   heights: readonly number[];
+  drawn: RowRange;
   visit: BoardVisit;
 }) {
-  const { index, scale, people, tops, heights, visit } = props;
-  const rows = useMemo(
-    () =>
-      people.map((person) =>
-        person.days.map((_, d) => {
-          const [lasting] = listLasting(index, visit, person, d);
-          return lasting
-            ? { why: lasting.words, spans: [] }
-            : { why: null, spans: listFittingStarts(index, visit, person.id, d) };
-        }),
-      ),
-    [index, people, visit],
-  );
+  const { index, scale, people, tops, heights, drawn, visit } = props;
+  const judged = useMemo(() => judgeOnce(index, visit), [index, visit]);
   const days = scale.days.length;
   return (
     <div aria-hidden="true" className="pointer-events-none absolute inset-0 z-10">
-      {rows.map((perDay, row) =>
-        perDay.map(({ why, spans }, d) => (
+      {people.slice(drawn.from, drawn.to + 1).map((person, n) =>
+        judged(person).map(({ why, spans }, d) => (
           <div
-            key={`${people[row]!.id} ${scale.days[d]!.day}`}
+            key={`${person.id} ${scale.days[d]!.day}`}
             className={why ? "absolute overflow-hidden bg-refused-wash/75" : "absolute"}
             style={{
-              top: tops[row],
-              height: heights[row]! - 1,
+              top: tops[drawn.from + n],
+              height: heights[drawn.from + n]! - 1,
               left: `${(d / days) * 100}%`,
               width: `${100 / days}%`,
             }}
@@ -62,4 +53,25 @@ export function FitBands(props: {
       )}
     </div>
   );
+}
+
+interface Band {
+  readonly why: string | null;
+  readonly spans: readonly Span[];
+}
+
+/** Judges a person's days when their row first comes into sight. */
+function judgeOnce(index: BoardIndex, visit: BoardVisit): (person: BoardPerson) => readonly Band[] {
+  const kept = new Map<string, readonly Band[]>();
+  return (person) => {
+    const before = kept.get(person.id);
+    if (before) return before;
+    const bands = person.days.map((_, d): Band => {
+      const [lasting] = listLasting(index, visit, person, d);
+      if (lasting) return { why: lasting.words, spans: [] };
+      return { why: null, spans: listFittingStarts(index, visit, person.id, d) };
+    });
+    kept.set(person.id, bands);
+    return bands;
+  };
 }

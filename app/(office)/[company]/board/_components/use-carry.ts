@@ -85,7 +85,11 @@ export function useCarry(field: Field, onDrop: (carry: Carry, place: Place) => v
       place.current = null;
       setCarry(next);
       // the ghost is there after the next paint
-      if (at) requestAnimationFrame(() => show(at));
+      if (at)
+        requestAnimationFrame(() => {
+          show(at);
+          ghost.current?.scrollIntoView({ block: "nearest", inline: "nearest" });
+        });
     },
     [show],
   );
@@ -158,6 +162,8 @@ export function useCarry(field: Field, onDrop: (carry: Carry, place: Place) => v
         { signal },
       );
       document.addEventListener("touchmove", (touch) => isOn && touch.preventDefault(), { signal, passive: false });
+      // a finger that rests asks some systems for a menu
+      document.addEventListener("contextmenu", (menu) => isTouch && menu.preventDefault(), { signal });
       document.addEventListener(
         "pointerup",
         () => {
@@ -232,7 +238,8 @@ export function useCarry(field: Field, onDrop: (carry: Carry, place: Place) => v
     return () => document.removeEventListener("keydown", onKey, true);
   }, [carry, onCarryKey]);
 
-  return { carry, begin, end, onPointerDown, surface, scroller, ghost, hint, spoken, swallowClick };
+  const isCarrying = () => held.current !== null;
+  return { carry, isCarrying, begin, end, onPointerDown, surface, scroller, ghost, hint, spoken, swallowClick };
 }
 
 function placeWords({ index, people }: Field, at: Place, misfits: readonly Misfit[]): string {
