@@ -8,7 +8,10 @@ function letterEm(letter: string): number {
   return letter >= "A" && letter <= "Z" ? 0.65 : 0.55;
 }
 
-/** As many of the first letters as have room in a width, in px, at a size of letters, in px. */
+/** Fewer letters than this name nobody. */
+const FEWEST = 3;
+
+/** As many of the first letters as have room in a width, in px, at a size of letters, in px; none where they would be too few. */
 export function fitWords(words: string, widthPx: number, letterPx: number): string {
   let leftEm = widthPx / letterPx;
   let n = 0;
@@ -17,5 +20,5 @@ export function fitWords(words: string, widthPx: number, letterPx: number): stri
     if (leftEm < 0) break;
     n += letter.length;
   }
-  return words.slice(0, n).trimEnd();
+  return n === words.length || n >= FEWEST ? words.slice(0, n).trimEnd() : "";
 }

@@ -7,6 +7,8 @@ test("as many letters as have room, and no space at the end", () => {
   expect(fitWords("Elmsworth Foods", 40, 11)).toBe("Elmsw");
   expect(fitWords("Ash Foods", 27, 11)).toBe("Ash");
   expect(fitWords("Elmsworth", 3, 11)).toBe("");
+  expect(fitWords("Elmsworth", 14, 11)).toBe(""); // "El" could be anybody
+  expect(fitWords("Al", 14, 11)).toBe("Al");
 });
 
 test("more room never shows less, and what is shown begins the words", () => {

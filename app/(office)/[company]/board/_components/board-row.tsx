@@ -11,8 +11,8 @@ import { fractionOf, type TimeScale } from "@/lib/work/board/time-scale";
 import { BAR_PX, LANE_PX, ROW_PAD_PX, rowHeightPx } from "./row-heights";
 import { RowLines } from "./row-lines";
 
-/** Shares of the board's width from which a bar has room for a mark, for mark and name side by side, for the time too. */
-const ROOM_FOR_MARK = 0.012;
+const ROOM_FOR_MARK_PX = 13;
+/** Shares of the board's width from which a bar has room for mark and name side by side, and for the time too. */
 const ROOM_FOR_BOTH = 0.1;
 const ROOM_FOR_TIME = 0.13;
 
@@ -106,7 +106,7 @@ function VisitBar({ bar, board, person, acrossPx, gaps, tabStop, selected, dimme
   const { visit } = bar;
   const key = `${visit.id} ${person.id}`;
   const misfits = gaps.get(key) ?? [];
-  const room = bar.width <= ROOM_FOR_MARK ? "none" : bar.width <= ROOM_FOR_BOTH ? "narrow" : undefined;
+  const room = bar.width * acrossPx < ROOM_FOR_MARK_PX ? "none" : bar.width <= ROOM_FOR_BOTH ? "narrow" : undefined;
   return (
     <button
       type="button"
