@@ -9,6 +9,7 @@ import { digestOf } from "@/lib/sync/digest";
 import { insertEntries, lockLogs, stampOf } from "./entries";
 import { refreshJob } from "./job-summary";
 import type { TenantTx } from "./tenant";
+import { noteOilChange } from "./tool-history";
 
 export type QuarantineReason =
   | "malformed"
@@ -55,6 +56,7 @@ export async function receiveEntries(tx: TenantTx, member: Member, raw: readonly
     member.roles,
   );
 
+  for (const outcome of outcomes) if (outcome.what === "new") await noteOilChange(tx, outcome.entry, member.timeZone);
   const received: Received = { receipts: [], quarantined: [], withoutEffect: [] };
   for (const [index, outcome] of outcomes.entries()) {
     if (outcome.what === "refused") {

@@ -1,9 +1,11 @@
 import "server-only";
 import { v7 as uuidv7 } from "uuid";
+import type { Entry } from "@/lib/hvac/procedure";
 import type { PersonId } from "@/lib/ids";
 import type { ToolKind } from "@/lib/registry/tool";
 import { allowedDifference, eventsOf, isBlankOffGood, type ToolEventFields } from "@/lib/registry/tool-event";
 import { err, ok, type Result } from "@/lib/result";
+import { dayAt } from "@/lib/work/site-time";
 import { fromColumn, toColumn } from "./calendar-date";
 import type { Prisma } from "./generated/client";
 import type { TenantTx } from "./tenant";
@@ -58,6 +60,35 @@ export async function addToolEvent(
   if (what === "calibrated" && !good) await tx.tool.updateMany({ ...ofTool, data: { doubtedOn: onDay } });
   if (what === "checked") await tx.tool.updateMany({ ...ofTool, data: { checkDueOn: good ? due : onDay } });
   return ok(row.id);
+}
+
+/**
+ * What a job's evacuation says of new oil in the pump, written down once with the entry's own id: the hours begin anew at that moment, so
+ * that what the pump ran afterwards stays on the count. An unknown pump, or oil changed again since, changes nothing.
+ */
+export async function noteOilChange(tx: TenantTx, entry: Entry, timeZone: string): Promise<void> {
+  if (entry.kind !== "step-recorded" || entry.body.step !== "evacuate") return;
+  const { oilChangedAt, pump } = entry.body.evidence;
+  if (!oilChangedAt || !pump.toolId) return;
+  const at = new Date(oilChangedAt);
+  const tool = await tx.tool.findFirst({ where: { id: pump.toolId, kind: "pump" } });
+  const told = [entry.id, ...(entry.supersedes ? [entry.supersedes.entry] : [])]; // a correction says the same change again
+  if (!tool || (await tx.toolEvent.count({ where: { id: { in: told } } })) > 0) return;
+  const onDay = toColumn(dayAt(at, timeZone))!;
+  const since = { toolId: tool.id, what: "oil-changed" };
+  const isLatest = (await tx.toolEvent.count({ where: { ...since, onDay: { gt: onDay } } })) === 0;
+  await tx.toolEvent.create({
+    data: { ...since, id: entry.id, onDay, personId: entry.person, jobId: entry.job, good: true, note: "" },
+  });
+  if (!isLatest) return;
+  const { _sum } = await tx.toolUse.aggregate({
+    where: { toolId: tool.id, superseded: false, usedAt: { gte: at } },
+    _sum: { runHours: true },
+  });
+  await tx.tool.update({
+    where: { tenantId_id: { tenantId: tool.tenantId, id: tool.id } },
+    data: { oilChangedAt: onDay, oilRunHours: _sum.runHours ?? 0 },
+  });
 }
 
 /** Hours the logs say a pump ran after the day of its oil change: records that came in before the change was written down. */

@@ -75,7 +75,7 @@ export function evidenceLines(record: StepRecord): string[] {
     case "evacuate": {
       const e = record.evidence;
       return [
-        `Pump ${e.pump.label}, oil ${e.oil}; cores out: ${yes(e.coresOut)}; gauge ${e.gauge.label} at the ${e.gauge.location}`,
+        `Pump: ${e.pump.label}, oil ${e.oil}${e.oilChangedAt ? " (changed on this job)" : ""}; cores out: ${yes(e.coresOut)}; gauge ${e.gauge.label} at the ${e.gauge.location}`,
         ...e.sweeps.map((sweep) => `Pulled to ${vacuumText(sweep.pulledToMicron)}, broken with ${sweep.brokenWith}`),
         ...(e.record.kept === "inline" && e.record.readings.length > 0
           ? [`Down to ${vacuumText(Math.min(...e.record.readings.map((reading) => reading.micron)))}`]

@@ -32,12 +32,18 @@ const installation = InstallationId.parse(uuidv7());
 let seq = 0;
 
 /** An evacuation with this pump from eight o'clock, in a log of its own device. */
-async function evacuate(pump: string, hours: number, day: string, supersedes?: string): Promise<string> {
+async function evacuate(
+  pump: string,
+  hours: number,
+  day: string,
+  supersedes?: string,
+  more: object = {},
+): Promise<string> {
   const { company, technician, job } = database.alder;
   const startedAt = `${day}T08:00:00.000Z`;
   const endedAt = new Date(Date.parse(startedAt) + hours * 3_600_000).toISOString();
   const ran = { toolId: ToolId.parse(pump), label: "Pump", litresPerSecond: 2.8, ultimateMicron: 25 };
-  const body = recordOf("evacuate", { startedAt, endedAt, blankOffMicron: 40, pump: ran });
+  const body = recordOf("evacuate", { startedAt, endedAt, blankOffMicron: 40, pump: ran, ...more });
   const id = EntryId.parse(uuidv7());
   seq += 1;
   await inAlder(async (tx) => {
@@ -70,6 +76,21 @@ test("a pump's oil hours grow by what the logs say, shrink by a correction, and 
   const { uses, blankOffs } = await inAlder((tx) => readToolHistory(tx, pump));
   expect(uses.map(({ superseded }) => superseded).filter(Boolean)).toHaveLength(1);
   expect(blankOffs).toHaveLength(3);
+});
+
+test("new oil said in an evacuation counts from its moment on, is written down once, and is the pump's change", async () => {
+  const pump = await inAlder((tx) => add(tx, { kind: "pump", name: "Pump on a roof", oilRunHours: "9" }));
+  await evacuate(pump, 1, "2026-11-14");
+  expect(await oilOf(pump)).toBeCloseTo(10, 9);
+  const entry = await evacuate(pump, 1.25, "2026-11-15", undefined, { oilChangedAt: "2026-11-15T07:45:00.000Z" });
+  expect(await oilOf(pump)).toBeCloseTo(1.25, 9); // this pull ran on the new oil
+  const { events } = await inAlder((tx) => readToolHistory(tx, pump));
+  expect(events.map(({ id, what, onDay, job }) => ({ id, what, onDay, job: job?.id }))).toEqual([
+    { id: entry, what: "oil-changed", onDay: "2026-11-15", job: database.alder.job },
+  ]);
+  await evacuate(pump, 0.5, "2026-11-15", entry, { oilChangedAt: "2026-11-15T07:45:00.000Z" });
+  expect(await oilOf(pump)).toBeCloseTo(0.5, 9);
+  expect((await inAlder((tx) => readToolHistory(tx, pump))).events).toHaveLength(1);
 });
 
 test("a form that was open while a log added hours keeps them, and a corrected count has them on top", async () => {

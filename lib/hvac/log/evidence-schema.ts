@@ -220,6 +220,8 @@ export const evacuateEvidence = z.strictObject({
   gauge: vacuumGauge,
   pump: z.strictObject({ ...tool, litresPerSecond: positive.nullable(), ultimateMicron: positive.nullable() }),
   oil: z.enum(["fresh", "clear", "cloudy", "dark", "not-looked"]),
+  /** When the pump got new oil on this job; the tool's hours begin anew with it. */
+  oilChangedAt: instant.exactOptional(),
   blankOffMicron: positive.nullable(),
   /** Each pull that was broken again before the last one, in order. */
   sweeps: z
