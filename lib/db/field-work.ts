@@ -45,6 +45,10 @@ export async function listFieldDays(tx: TenantTx, person: PersonId, timeZone: st
     tx,
     visits.flatMap((visit) => visit.workOrder.serviceCall.equipment?.id ?? []),
   );
+  const arrivals = await listArrivals(
+    tx,
+    visits.flatMap(({ id, state }) => (state === "on-site" ? [id] : [])),
+  );
   return visits.map((visit) => {
     const { serviceCall: call, jobs, ...order } = visit.workOrder;
     const { site, equipment } = call;
@@ -52,6 +56,7 @@ export async function listFieldDays(tx: TenantTx, person: PersonId, timeZone: st
       id: visit.id,
       version: visit.version,
       state: visit.state,
+      onSiteSince: arrivals.get(visit.id) ?? null,
       windowFrom: visit.windowFrom,
       windowTo: visit.windowTo,
       plannedStart: visit.plannedStart,
@@ -90,6 +95,21 @@ export async function listFieldDays(tx: TenantTx, person: PersonId, timeZone: st
       history: equipment ? (history.get(equipment.id) ?? []) : [],
     };
   });
+}
+
+/** When those now on site said that they had come; the hours of the work order are counted from there too. */
+async function listArrivals(tx: TenantTx, visitIds: readonly string[]): Promise<ReadonlyMap<string, Date>> {
+  const events = await tx.officeEvent.findMany({
+    where: {
+      subject: "visit",
+      what: "moved",
+      subjectId: { in: [...visitIds] },
+      detail: { path: ["to"], equals: "on-site" },
+    },
+    select: { subjectId: true, at: true },
+    orderBy: { at: "desc" },
+  });
+  return new Map(events.map(({ subjectId, at }) => [subjectId, at])); // the earliest stays
 }
 
 /** The last closed jobs of each unit, newest first, with what was weak about their proof. */

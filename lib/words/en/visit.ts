@@ -44,6 +44,7 @@ export const visitWords = {
     "changed-meanwhile": "The office changed this visit meanwhile. Look again, then press once more.",
     "server-trouble": "The server did not answer as it should. Try again.",
   },
+  onSiteSince: (time: string, length: string) => `On site since ${time}, ${length}.`,
   openJob: (job: number) => `Open job ${job}`,
   workOrderAndCustomer: (workOrder: number, customer: string) => `Work order ${workOrder}, ${customer}`,
   promised: (from: string, to: string) => `promised ${from} to ${to}`,

@@ -11,6 +11,8 @@ export interface DayVisit {
   readonly id: string;
   readonly state: VisitState;
   readonly version?: number;
+  /** Absent in what an older program kept, null when nobody is there. */
+  readonly onSiteSince?: string | null;
   readonly windowFrom: string | null;
   readonly windowTo: string | null;
   readonly plannedStart: string | null;
