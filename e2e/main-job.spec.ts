@@ -21,10 +21,10 @@ async function pictures(page: Page, step: string) {
   for (const colorScheme of ["light", "dark"] as const) {
     await page.emulateMedia({ colorScheme });
     await shots(page, `step ${step} ${colorScheme}`);
+    await page.setViewportSize({ width: 1180, height: 820 });
+    await page.screenshot({ path: `${test.info().project.outputDir}/main-job/step ${step} lying ${colorScheme}.png` });
+    await page.setViewportSize({ width: 820, height: 1180 });
   }
-  await page.setViewportSize({ width: 1180, height: 820 });
-  await page.screenshot({ path: `${test.info().project.outputDir}/main-job/step ${step} lying.png` });
-  await page.setViewportSize({ width: 820, height: 1180 });
 }
 
 test.describe.configure({ mode: "serial" });

@@ -218,7 +218,7 @@ export async function pressureTest(page: Page, readings: string) {
   await answer(page, "Nitrogen cylinder closed and disconnected", "Yes");
   await pasteReadings(page, readings);
   await chooseTool(page, "Pressure gauge");
-  await enter(page, /Smallest step of the gauge/, 0.7);
+  await enter(page, /Smallest step of the gauge/, 0.7, "kPa");
   await enter(page, /Accuracy of the gauge/, 0.5);
   await enterIfEmpty(page, /Internal volume/, 6);
   await recordSettled(page, "Record the pressure test");

@@ -42,12 +42,23 @@ export function Sheet(props: Parts & { side?: "right" | "bottom" }) {
     props.side === "bottom"
       ? "inset-x-0 top-auto bottom-0 max-h-[88dvh] w-full max-w-none"
       : "inset-y-0 right-0 left-auto h-dvh max-h-dvh w-[min(30rem,calc(100vw-2rem))]";
-  return <Frame {...props} className={place} />;
+  return (
+    <Frame {...props} className={place} inner={props.side === "bottom" ? "mx-auto w-full max-w-2xl" : undefined} />
+  );
+}
+
+/** The buttons of a form in a sheet: they stay under the thumb however long the form is. */
+export function SheetButtons({ children }: { children: ReactNode }) {
+  return (
+    <div className="sticky -bottom-4 z-10 -mb-4 border-t border-hairline bg-raised py-3">
+      <div className="flex gap-3 *:first:grow">{children}</div>
+    </div>
+  );
 }
 
 const CloseContext = createContext<() => void>(() => {});
 
-function Frame({ trigger, ...props }: Parts & { className: string }) {
+function Frame({ trigger, ...props }: Parts & { className: string; inner?: string | undefined }) {
   const [openHere, setOpenHere] = useState(false);
   const open = props.open ?? openHere;
   function change(next: boolean) {
@@ -69,7 +80,7 @@ function cover() {
 }
 
 /** The browser's own modal dialog: it keeps the focus inside, closes by Escape and gives the focus back. */
-function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
+function OpenFrame(props: Parts & { className: string; inner?: string | undefined; onClose: () => void }) {
   const id = useId();
   const frame = useRef<HTMLDialogElement>(null);
   useLayoutEffect(() => {
@@ -91,28 +102,32 @@ function OpenFrame(props: Parts & { className: string; onClose: () => void }) {
       onClick={(event) => event.target === event.currentTarget && props.onClose()}
       className={classNames("floating appear fixed grid grid-rows-[auto_1fr_auto] backdrop:bg-shade", props.className)}
     >
-      <div className="flex items-start justify-between gap-4 px-5 pt-4 pb-3">
-        <div className="grid gap-1">
-          <h2 id={`${id}-title`} className="text-title">
-            {props.title}
-          </h2>
-          {props.lead && (
-            <p id={`${id}-lead`} className="text-ink-soft">
-              {props.lead}
-            </p>
-          )}
+      <div className="px-5 pt-4 pb-3">
+        <div className={classNames("flex items-start justify-between gap-4", props.inner)}>
+          <div className="grid gap-1">
+            <h2 id={`${id}-title`} className="text-title">
+              {props.title}
+            </h2>
+            {props.lead && (
+              <p id={`${id}-lead`} className="text-ink-soft">
+                {props.lead}
+              </p>
+            )}
+          </div>
+          <button
+            type="button"
+            aria-label={controlsWords.close}
+            className="-mr-2 grid size-(--control) shrink-0 place-items-center rounded-control hover:bg-sunk"
+            onClick={props.onClose}
+          >
+            <CrossGlyph />
+          </button>
         </div>
-        <button
-          type="button"
-          aria-label={controlsWords.close}
-          className="-mr-2 grid size-(--control) shrink-0 place-items-center rounded-control hover:bg-sunk"
-          onClick={props.onClose}
-        >
-          <CrossGlyph />
-        </button>
       </div>
       <CloseContext value={props.onClose}>
-        <div className="overflow-y-auto px-5 pb-4">{props.children}</div>
+        <div className="overflow-y-auto px-5 pb-4">
+          <div className={props.inner}>{props.children}</div>
+        </div>
         {props.actions && (
           <div className="flex flex-wrap justify-end gap-2 border-t border-hairline px-5 py-3">{props.actions}</div>
         )}

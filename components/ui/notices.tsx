@@ -90,7 +90,7 @@ export function Callout(props: { kind?: "danger" | "note"; title: string; childr
         <path d="M12 9.5v5.5M12 17v1.6" stroke="currentColor" strokeWidth="2" />
       </svg>
       <p className="font-semibold">{props.title}</p>
-      <div className="col-start-2 max-w-prose">{props.children}</div>
+      <div className="col-span-2 max-w-prose">{props.children}</div>
     </div>
   );
 }

@@ -27,11 +27,22 @@ export function NumberPad(props: {
   hint?: ReactNode;
   confirmWord?: string;
   pending?: boolean;
+  /** Line and keys beside each other, so that what the number belongs to stays in sight above a sheet. */
+  broad?: boolean;
+  /** What stands with the line: the units it may be typed in. */
+  beside?: ReactNode;
 }) {
   const { label, unit, decimals = 1, negative = false, plausible, pending = false } = props;
   const id = useId();
-  const [text, setText] = useState(props.initial === undefined ? "" : String(props.initial));
+  const [text, setText] = useState(shown(props.initial));
   const [untouched, setUntouched] = useState(props.initial !== undefined);
+  const [unitShown, setUnitShown] = useState(unit);
+  if (unit !== unitShown) {
+    // A number typed for one unit is none in another; the keys stay, and with them the focus.
+    setUnitShown(unit);
+    setText(shown(props.initial));
+    setUntouched(props.initial !== undefined);
+  }
   const hasHint = Boolean(props.hint || plausible);
   const allows = { decimals, negative };
   const value = padNumber(text);
@@ -50,58 +61,67 @@ export function NumberPad(props: {
   }
 
   return (
-    <fieldset data-place="tablet" className="grid w-[26rem] min-w-0 max-w-full content-start gap-3 self-start">
-      <legend className="contents">
+    <fieldset
+      data-place="tablet"
+      className={classNames(
+        "grid min-w-0 max-w-full content-start gap-3 self-start",
+        props.broad ? "pair:grid-cols-[minmax(0,1fr)_22rem] pair:gap-x-6" : "w-[26rem]",
+      )}
+    >
+      <legend className={props.broad ? "sr-only" : "contents"}>
         <label htmlFor={id} className="text-body font-medium">
           {label}
         </label>
       </legend>
-      {hasHint && (
-        <p id={`${id}-hint`} className="text-small text-ink-soft">
-          {props.hint}
-          {props.hint && plausible && " · "}
-          {plausible && numberPadWords.usually(spaced(plausible.low), spaced(plausible.high), unit)}
-        </p>
-      )}
-      <div className="flex items-baseline gap-3 border-b-2 border-edge bg-raised px-3 focus-within:border-focus">
-        <input
-          id={id}
-          inputMode="none"
-          autoComplete="off"
-          aria-describedby={classNames(`${id}-unit`, hasHint && `${id}-hint`, `${id}-warning`)}
-          value={text.replace("-", "−")}
-          onChange={(event) => {
-            const accepted = acceptTyped(event.target.value.replace("−", "-"), allows);
-            if (accepted !== undefined) change(accepted);
-          }}
-          onFocus={(event) => untouched && event.target.select()}
-          onKeyDown={(event) => {
-            if (event.key !== "Enter") return;
-            event.preventDefault(); // the form around the pad is not what Enter confirms
-            confirm();
-          }}
-          className="w-0 grow bg-transparent py-2 text-right font-mono text-[2.5rem] leading-tight tabular-nums outline-none"
-        />
-        <span id={`${id}-unit`} className="min-w-16 text-body text-ink-soft">
-          {unit}
-        </span>
-      </div>
-      <p
-        id={`${id}-warning`}
-        role="status"
-        className={classNames("text-small", plausible && "min-h-[4.5em]")} // room kept: keys must not move under a glove
-      >
-        {side !== "plausible" && (
-          <>
-            <StateMark
-              state="needs-you"
-              word={side === "low" ? numberPadWords.lowerThanUsual : numberPadWords.higherThanUsual}
-            />
-            {". "}
-            {props.warning ?? numberPadWords.checkUnitAndInstrument}
-          </>
+      <div className="grid min-w-0 content-start gap-3">
+        {hasHint && (
+          <p id={`${id}-hint`} className="text-small text-ink-soft">
+            {props.hint}
+            {props.hint && plausible && " · "}
+            {plausible && numberPadWords.usually(spaced(plausible.low), spaced(plausible.high), unit)}
+          </p>
         )}
-      </p>
+        <div className="flex items-baseline gap-3 border-b-2 border-edge bg-raised px-3 focus-within:border-focus">
+          <input
+            id={id}
+            inputMode="none"
+            autoComplete="off"
+            aria-describedby={classNames(`${id}-unit`, hasHint && `${id}-hint`, `${id}-warning`)}
+            value={text.replace("-", "−")}
+            onChange={(event) => {
+              const accepted = acceptTyped(event.target.value.replace("−", "-"), allows);
+              if (accepted !== undefined) change(accepted);
+            }}
+            onFocus={(event) => untouched && event.target.select()}
+            onKeyDown={(event) => {
+              if (event.key !== "Enter") return;
+              event.preventDefault(); // the form around the pad is not what Enter confirms
+              confirm();
+            }}
+            className="w-0 grow bg-transparent py-2 text-right font-mono text-[2.5rem] leading-tight tabular-nums outline-none"
+          />
+          <span id={`${id}-unit`} className="min-w-16 text-body text-ink-soft">
+            {unit}
+          </span>
+        </div>
+        <p
+          id={`${id}-warning`}
+          role="status"
+          className={classNames("text-small", plausible && "min-h-[4.5em]")} // room kept: keys must not move under a glove
+        >
+          {side !== "plausible" && (
+            <>
+              <StateMark
+                state="needs-you"
+                word={side === "low" ? numberPadWords.lowerThanUsual : numberPadWords.higherThanUsual}
+              />
+              {". "}
+              {props.warning ?? numberPadWords.checkUnitAndInstrument}
+            </>
+          )}
+        </p>
+        {props.beside}
+      </div>
       <div className="grid grid-cols-4 grid-rows-4 gap-2">
         {digitKeys.map((key, place) => (
           <Key key={key} onPress={() => press(key)} row={Math.floor(place / 3) + 1} column={(place % 3) + 1}>
@@ -151,6 +171,7 @@ export function NumberPad(props: {
   );
 }
 
+const shown = (initial: number | undefined) => (initial === undefined ? "" : String(initial));
 const spaced = (value: number) => value.toLocaleString("en-US");
 
 function Key(props: { onPress: () => void; name?: string; row: number; column: number; children: ReactNode }) {

@@ -17,6 +17,8 @@ export function TabletFrame(props: {
   banner?: ReactNode;
   /** One large button, and "cannot do this" beside it. */
   actions?: ReactNode;
+  /** What keeps the large button from doing its work, above it. */
+  obstacle?: ReactNode;
   children: ReactNode;
 }) {
   return (
@@ -42,19 +44,20 @@ export function TabletFrame(props: {
       </header>
       <div className="flex grow">
         {props.ladder && (
-          <div className="thin-ladder no-print shrink-0 border-r border-hairline py-3 desk:w-64">{props.ladder}</div>
+          <div className="thin-ladder no-print shrink-0 border-r border-hairline py-1.5 desk:w-72">{props.ladder}</div>
         )}
         <main
           id="work"
           tabIndex={-1}
-          className="mx-auto grid w-full min-w-0 max-w-3xl grid-cols-[minmax(0,1fr)] content-start gap-5 px-5 py-5 outline-none"
+          className="mx-auto grid w-full min-w-0 max-w-3xl grid-cols-[minmax(0,1fr)] content-start gap-5 px-5 py-5 outline-none desk:max-w-6xl"
         >
           {props.children}
         </main>
       </div>
       {props.actions && (
-        <footer className="no-print sticky bottom-0 z-20 flex gap-3 border-t border-hairline bg-ground px-5 py-3 pb-[max(0.75rem,env(safe-area-inset-bottom))] *:first:grow">
-          {props.actions}
+        <footer className="no-print sticky bottom-0 z-20 grid gap-2 border-t border-hairline bg-ground px-5 py-3 pb-[max(0.75rem,env(safe-area-inset-bottom))]">
+          {props.obstacle}
+          <div className="flex gap-3 *:first:grow">{props.actions}</div>
         </footer>
       )}
     </div>

@@ -37,15 +37,19 @@ export function listToolWarnings(tools: readonly KitTool[], need: KitNeed, day: 
   });
 }
 
+export interface KitRoom {
+  /** Of all that may be filled; null while it is not known what is to be recovered. */
+  readonly roomKg: number | null;
+  readonly fit: readonly { readonly label: string; readonly roomKg: number }[];
+  readonly unfit: readonly string[];
+}
+
 const TAKES_RECOVERED: readonly string[] = ["recovered", "empty"];
 
 /** Room in kg for what is to be recovered, in one's own recovery cylinders that may be filled that day, and why others may not. */
-export function roomToRecover(
-  cylinders: readonly KitCylinder[],
-  need: KitNeed,
-  day: string,
-): { readonly roomKg: number | null; readonly unfit: readonly string[] } {
+export function roomToRecover(cylinders: readonly KitCylinder[], need: KitNeed, day: string): KitRoom {
   const unfit: string[] = [];
+  const fit: { label: string; roomKg: number }[] = [];
   const refrigerant = need.refrigerant ? findRefrigerant(need.refrigerant.name) : undefined;
   const isFlammable = need.refrigerant?.safetyClass !== "A1"; // as long as it is not known too
   let roomKg: number | null = refrigerant ? 0 : null;
@@ -64,9 +68,12 @@ export function roomToRecover(
     }
     if (!refrigerant || roomKg === null) continue;
     const limit = cylinderLimit(asStamped(cylinder), refrigerant);
-    if (limit.ok) roomKg += Math.max(0, limit.value.netKg - cylinder.contentsKg);
+    if (!limit.ok) continue;
+    const roomInItKg = Math.max(0, limit.value.netKg - cylinder.contentsKg);
+    roomKg += roomInItKg;
+    fit.push({ label: cylinder.label, roomKg: roomInItKg });
   }
-  return { roomKg, unfit };
+  return { roomKg, fit, unfit };
 }
 
 function asStamped(cylinder: KitCylinder): Cylinder {

@@ -1,11 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { valueAt, withValue } from "@/app/(tablet)/_tablet/form/draft";
+import { evidenceOf, valueAt, withValue } from "@/app/(tablet)/_tablet/form/draft";
+import { withoutAnswered } from "@/app/(tablet)/_tablet/form/form-context";
 import { addressOf, placeAt, placeOf } from "@/app/(tablet)/_tablet/place";
-import { fieldWord, quantityOfField } from "@/app/(tablet)/_tablet/steps/field-words";
+import { fieldWord, inOrder, quantityOfField } from "@/app/(tablet)/_tablet/steps/field-words";
+import { siteClockName, siteDay, siteFieldValue, siteMoment } from "@/app/(tablet)/_tablet/today/site-clock";
 import { awayWords, clockWords, dayWords, stopwatchWords } from "@/app/(tablet)/_tablet/today/time-words";
 import {
+  differenceWords,
   formOf,
+  METRIC,
   otherWords,
   QUANTITY_KINDS,
   type QuantityKind,
@@ -34,7 +38,71 @@ describe("places", () => {
   });
 });
 
+describe("the clock at the site", () => {
+  const zone = "America/Denver";
+  test("a moment goes into a field by it and comes back as the same minute, in any zone and on any day", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: Date.UTC(2024, 0, 1) / 60_000, max: Date.UTC(2031, 0, 1) / 60_000 }),
+        fc.constantFrom(zone, "Europe/Dublin", "Asia/Kolkata", "America/St_Johns", "Pacific/Auckland"),
+        (minute, timeZone) => {
+          const value = siteFieldValue(minute * 60_000, timeZone);
+          const back = siteMoment(value, timeZone)!;
+          expect(siteFieldValue(back.getTime(), timeZone)).toBe(value); // the repeated hour of autumn is one of two
+          expect(Math.abs(back.getTime() - minute * 60_000)).toBeLessThanOrEqual(3_600_000);
+        },
+      ),
+    );
+  });
+  test("an hour the clocks skip is moved on by the gap, and what is no time is none", () => {
+    expect(siteMoment("2026-03-08T02:30", zone)!.toISOString()).toBe("2026-03-08T09:30:00.000Z"); // 03:30 there
+    expect(siteMoment("", zone)).toBeNull();
+  });
+  test("its day and its name are the site's, not the tablet's", () => {
+    const late = Date.parse("2026-11-28T03:00:00Z");
+    expect(siteDay(late, zone)).toBe("2026-11-27");
+    expect(siteClockName(late, zone)).toBe("MST");
+    expect(siteClockName(Date.parse("2026-07-01T12:00:00Z"), zone)).toBe("MDT");
+  });
+});
+
+describe("a form", () => {
+  test("calls nothing unanswered that was touched, nor what lies in it", () => {
+    const open = new Map([
+      ["gauge.label", "a"],
+      ["gauge", "b"],
+      ["gaugeKPa", "c"],
+    ]);
+    expect([...withoutAnswered(open, "gauge").keys()]).toEqual(["gaugeKPa"]);
+    expect(withoutAnswered(open, "oil")).toBe(open);
+  });
+  test("leaves out of the evidence what is only the screen's and what was taken back", () => {
+    expect(evidenceOf({ _startMs: 1, oil: "fresh", oilChangedAt: undefined, note: null })).toEqual({
+      oil: "fresh",
+      note: null,
+    });
+  });
+  test("is read again in the order it was asked in, its note last, whatever order the server keeps", () => {
+    const kept = { note: "n", ventilated: true, provenDead: true, somethingNew: 1, lockedOut: true };
+    expect(inOrder(kept).map(([field]) => field)).toEqual([
+      "lockedOut",
+      "provenDead",
+      "ventilated",
+      "somethingNew",
+      "note",
+    ]);
+  });
+});
+
 describe("units at the pad", () => {
+  test("a company under metric rules is asked in metric units that exist", () => {
+    for (const [name, key] of Object.entries(METRIC)) expect(formOf(name as QuantityName, METRIC).key, name).toBe(key);
+    expect(quantityWords("gaugePressure", 100, METRIC)).toBe("1.000 bar gauge");
+  });
+  test("a difference of pressures is said in the unit they are read in", () => {
+    expect(differenceWords(10, {})).toBe("1.45 psi"); // 10 kPa / 6.894757
+    expect(differenceWords(10, { gaugePressure: "bar" })).toBe("0.1000 bar");
+  });
   const names = Object.keys(QUANTITY_KINDS) as QuantityName[];
   test("every unit of every quantity comes back as it was typed", () => {
     fc.assert(

@@ -17,12 +17,12 @@ afterEach(() => {
   place.remove();
 });
 
-function show(onConfirm: (value: number) => void, initial?: number) {
+function show(onConfirm: (value: number) => void, initial?: number, unit = "micron") {
   act(() =>
     root.render(
       <NumberPad
         label="Gauge"
-        unit="micron"
+        unit={unit}
         decimals={1}
         plausible={{ low: 50, high: 20_000 }}
         onConfirm={onConfirm}
@@ -84,4 +84,17 @@ test("Enter on a keyboard confirms, and the system's own pad stays away", () => 
     line().dispatchEvent(new KeyboardEvent("keydown", { key: "Enter", bubbles: true, cancelable: true }));
   });
   expect(confirmed.mock.calls).toEqual([[300]]);
+});
+
+test("another unit empties the line and leaves the keys where they are, with the focus on them", () => {
+  const confirmed = vi.fn();
+  show(confirmed);
+  press("6", "1");
+  const seven = [...place.querySelectorAll("button")].find((one) => one.textContent === "7")!;
+  seven.focus();
+  show(confirmed, undefined, "Pa");
+  expect(line().value).toBe("");
+  expect(document.activeElement).toBe(seven);
+  press("8", "Record");
+  expect(confirmed.mock.calls).toEqual([[8]]);
 });

@@ -64,6 +64,7 @@ describe("room to recover into", () => {
     ];
     expect(roomToRecover(cylinders, a2l, day)).toEqual({
       roomKg: 0,
+      fit: [],
       unfit: [
         "old: requalification ran out on 2026-06-30",
         "unread: requalification not known",

@@ -11,15 +11,15 @@ export default async function SignInPage({
   searchParams: Promise<{ callbackUrl?: string | string[] }>;
 }) {
   if (await currentPerson()) redirect("/");
-  const { callbackUrl } = await searchParams;
+  const next = ownPath((await searchParams).callbackUrl);
   return (
-    <>
+    <div data-frame={next.startsWith("/t/") ? "tablet" : undefined} className="grid gap-6">
       <h1 className="text-title">Sign in</h1>
-      <SignInForm next={ownPath(callbackUrl)} />
+      <SignInForm next={next} />
       <p className="text-small text-ink-soft">
         No account yet? A supervisor or owner of your company can send you an invitation link.
       </p>
-    </>
+    </div>
   );
 }
 

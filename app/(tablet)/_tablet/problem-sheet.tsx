@@ -8,6 +8,10 @@ import { problemsWords } from "@/lib/words/en/problems";
 import { useDevice } from "./device/device-context";
 import { useLive } from "./device/use-live";
 import { entryTitle } from "./job/entry-words";
+import { clockWords, dayWords } from "./today/time-words";
+
+/** The tablet's own zone: an entry alone does not say where its site is. */
+const HERE = Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 /** The entries the server answered with a problem, each with its reason. They stay here and a supervisor sees them. */
 export function ProblemSheet({ trigger }: { trigger: ReactElement }) {
@@ -23,7 +27,8 @@ export function ProblemSheet({ trigger }: { trigger: ReactElement }) {
             <li key={row.id} className="border-b border-hairline py-3">
               <p className="font-semibold">{entryTitle(row.entry)}</p>
               <p className="text-small text-ink-soft">
-                {new Date(row.entry.deviceAt).toLocaleString()} · {row.problem?.message}
+                {dayWords(row.entry.deviceAt, HERE, Date.now())} {clockWords(row.entry.deviceAt, HERE)} ·{" "}
+                {row.problem?.message}
               </p>
             </li>
           ))}

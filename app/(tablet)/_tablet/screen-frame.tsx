@@ -24,6 +24,7 @@ export function ScreenFrame(props: {
   title: ReactNode;
   back?: { href: string; label: string };
   ladder?: ReactNode;
+  obstacle?: ReactNode;
   actions?: ReactNode;
   children: ReactNode;
 }) {

@@ -11,6 +11,8 @@ export interface TabletPerson {
   readonly name: string;
   readonly companyName: string;
   readonly roles: readonly string[];
+  /** What the company's rules measure in: what nobody chose otherwise. Absent in what an older program kept. */
+  readonly units?: "us" | "si";
 }
 
 /** Who is at the tablet: as the server just said, as it said last, or nobody it could show anything to. */
@@ -26,6 +28,7 @@ interface MeAnswer {
   readonly person: { readonly id: PersonId; readonly name: string };
   readonly company: { readonly id: CompanyId; readonly slug: string; readonly name: string };
   readonly roles: readonly string[];
+  readonly units?: "us" | "si";
   readonly tabletKey: string;
 }
 
@@ -62,7 +65,13 @@ export async function confirmPerson(store: DeviceStore, slug: string, ask: Ask, 
   }
   const desk: Desk = { company: me.company.id, slug: me.company.slug, person: me.person.id };
   await leaveAll(store, (before) => before.desk.person !== desk.person);
-  const person: TabletPerson = { desk, name: me.person.name, companyName: me.company.name, roles: me.roles };
+  const person: TabletPerson = {
+    desk,
+    name: me.person.name,
+    companyName: me.company.name,
+    roles: me.roles,
+    ...(me.units && { units: me.units }),
+  };
   let stillLocked = 0;
   const known: KeptRow[] = [
     { name: PERSON + slug, value: person },

@@ -15,7 +15,7 @@ export const cannotDoWords = {
   writeANote: "Write a note",
   writeANoteLead: "Anything the next person should know.",
   cannotDoThis: "Cannot do this",
-  chooseWhatIsSo: "Choose what is so. It is written into the job's log.",
+  chooseWhatIsSo: "Choose what is so. It stays with the job.",
   inYourWords: "In your words",
   whyItCannotBeDone: "Why it cannot be done, and what speaks for going on",
   howItIsLeft: "How the circuit is left",
@@ -71,5 +71,5 @@ export const cannotDoWords = {
   },
   goingOnWithout: (step: string) =>
     `Going on without "${step}" counts as weak proof for good. Saved here now, answered when sent.`,
-  stillOpen: (places: string) => `Still open: ${places}. Nothing was saved yet.`,
+  stillOpenAbove: "Still open above. Nothing was saved yet; what you typed is kept.",
 };

@@ -34,5 +34,5 @@ export const closingWords = {
   couldNotBeWritten: (problems: string) => `The closing entry could not be written: ${problems}`,
   answer: (words: string) => `Answer: ${words}`,
   atMost: (strength: string) => `(${strength} at most)`,
-  micronAMinute: (pace: string) => `${pace} micron a minute`,
+  aMinute: (pace: string) => `${pace} a minute`,
 };

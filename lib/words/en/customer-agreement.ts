@@ -1,9 +1,9 @@
 /** What the customer agreed to before the circuit is opened. */
 export const customerAgreementWords = {
   agreedWithTheCustomer: "Agreed with the customer",
-  notAgreed: "Not agreed with the customer yet, as far as this tablet knows",
+  notAgreed: "Not agreed with the customer yet",
   whatTheCustomerAgreed: "What the customer agreed to",
-  itIsWrittenInto: "It is written into the job's log. More found later is agreed anew.",
+  itIsWrittenInto: "It stays with the job. More found later is agreed anew.",
   agreedAnew: "Agreed anew",
   recordTheAgreement: "Record the agreement",
   aSumAbove0: "A sum above 0, in figures.",

@@ -1,5 +1,10 @@
 /** Evacuation: rig, pumping, sweeps, and what the pump-down looks like. */
 export const evacuateWords = {
+  doNow: {
+    typed: "Let it pump and read the gauge each time it is asked for.",
+    byItself: "Let it pump and watch what the gauge writes.",
+    brought: "Answer what is open below and record the evacuation.",
+  },
   recordTheEvacuation: "Record the evacuation",
   valveCoresOut: "Valve cores out",
   coreLeftIn: "A core left in is most of the resistance.",
@@ -8,6 +13,10 @@ export const evacuateWords = {
   atThePump: "At the pump",
   provesNothingAbout: "proves nothing about the circuit",
   pumpOil: "Pump oil",
+  pumpOilHint: "At the sight glass with the pump off: level between the marks, and how it looks.",
+  oilChangedNow: "Oil changed now",
+  oilChangedAt: (time: string) => `Oil changed at ${time}: the pump's hours begin anew`,
+  itWasNot: "It was not",
   fresh: "Fresh",
   clear: "Clear",
   milky: "Milky",
@@ -42,7 +51,6 @@ export const evacuateWords = {
   targetReached: "Target reached",
   noTimeToTarget: "No time to the target can be given",
   onItsWay: "On its way",
-  reached: "Reached",
   tooEarlyToSay: "Too early to say",
   stalledByALeak: "Stalled: looks like a leak",
   stalledByWater: "Stalled: looks like water",

@@ -18,8 +18,8 @@ export const fieldsWords = {
   air: "Air",
   dryNitrogen: "Dry nitrogen",
   instrumentOrSolution: "Instrument or solution",
-  byThisTabletsClock: "by this tablet's clock",
   enter: "Enter",
+  byTheSitesClock: (zone: string) => `by the clock at the site, ${zone}`,
   enterIn: (unit: string) => `Enter ${unit}`,
   inUnit: (label: string, unit: string) => `${label}, in ${unit}`,
 };

@@ -1,6 +1,11 @@
 /** The isolated hold and how it stands while it runs. */
 export const holdWords = {
   recordTheHold: "Record the hold",
+  doNow: {
+    typed: "Leave the valve closed and read the gauge each time it is asked for.",
+    byItself: "Leave the valve closed and watch what the gauge writes.",
+    brought: "Answer what is open below and record the hold.",
+  },
   valveClosedStart: "Valve closed: start the hold",
   valveClosed: "The valve to the pump is closed",
   thenVentTheHose: "Then vent the hose, or stop the pump.",
@@ -17,7 +22,7 @@ export const holdWords = {
   noReadingYet: "no reading yet",
   justIsolated: "just isolated",
   beingJudged: "Being judged",
-  describeCircuitAndGauge: "Describe circuit and gauge below: then it is judged",
+  describeCircuitAndGauge: "Fill in coldest wall, circuit and gauge below: then it is judged",
   steadyRise: "Steady rise",
   smallestLeakShown: "Smallest leak it could have shown",
   headingFor: "Heading for",
@@ -29,9 +34,9 @@ export const holdWords = {
   notProvenYet: "Not proven yet",
   isolatedHold: "Isolated hold",
   steady: "steady",
-  micronAMinute: (pace: string) => `${pace} micron a minute`,
-  rising: (pace: string) => `rising ${pace} micron a minute`,
-  falling: (pace: string) => `falling ${pace} micron a minute`,
+  aMinute: (pace: string) => `${pace} a minute`,
+  rising: (pace: string) => `rising ${pace} a minute`,
+  falling: (pace: string) => `falling ${pace} a minute`,
   between95: (value: string, low: string, high: string) => `${value} (95 in 100: ${low} to ${high})`,
   asFlowAndLoss: (flow: string, lost: string, refrigerant: string) =>
     `; ${flow} mbar L/s; of the order of ${lost} of ${refrigerant} a year at 40 °C condensing`,
@@ -42,8 +47,7 @@ export const holdWords = {
     stayBelow,
     ".",
   ],
-  steadyRiseAtMost: (micronPerMinute: number, sources: string) =>
-    `A steady rise of at most ${micronPerMinute} micron a minute · ${sources}`,
+  steadyRiseAtMost: (rise: string, sources: string) => `A steady rise of at most ${rise} a minute · ${sources}`,
   fromTheRegister: (from: string) => `From the register: ${from}.`,
   next: (action: string) => `Next: ${action}`,
 };

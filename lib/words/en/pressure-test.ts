@@ -1,5 +1,10 @@
 /** The nitrogen test and how it stands while it runs. */
 export const pressureTestWords = {
+  doNow: {
+    typed: "Let it stand and read gauge and thermometer each time they are asked for.",
+    byItself: "Let it stand and watch what the gauge writes.",
+    brought: "Answer what is open below and record the pressure test.",
+  },
   recordThePressureTest: "Record the pressure test",
   noTestPressure:
     "The test pressure cannot be said: the design pressure of the low side is not known. Read it off the nameplate.",
@@ -31,11 +36,10 @@ export const pressureTestWords = {
   overPressure: "Over pressure",
   notProvenYet: "Not proven yet",
   testAt: <T>(pressure: T, holdMinutes: number) => ["Test at ", pressure, `, hold ${holdMinutes} min.`],
-  lossAtMost: (kPaPerHour: number, sources: string) =>
-    `Loss at most ${kPaPerHour} kPa an hour at constant temperature · ${sources}`,
+  lossAtMost: (loss: string, sources: string) => `Loss at most ${loss} an hour at constant temperature · ${sources}`,
   neverAbove: (pressure: string) => `Never above ${pressure}: the weakest part connected.`,
   atTemperature: (pressure: string, temperature: string) => `${pressure} at ${temperature}`,
-  kPaAnHourBetween: (loss: string, low: string, high: string) => `${loss} kPa an hour, between ${low} and ${high}`,
+  anHourBetween: (loss: string, low: string, high: string) => `${loss} an hour, between ${low} and ${high}`,
   lower: (difference: string) => `${difference} lower`,
   higher: (difference: string) => `${difference} higher`,
 };

@@ -8,6 +8,7 @@ export const readingsWords = {
   readTheGaugeNow: "Read the gauge now",
   enterWhatItShows: "Enter what the gauge shows now",
   mistypedTakeItBack: "Mistyped: take it back",
+  startedTooEarly: "Started too early: start anew",
   keep: "Keep",
   fromAFile: (count: number) => `${count} readings from a file or a paste.`,
   nextReadingIn: (time: string) => `Next reading in ${time}`,

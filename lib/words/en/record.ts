@@ -1,5 +1,3 @@
-import { counted } from "./plural";
-
 /** Recording a step: what is still open, what it will be worth, what keeps it from being saved. */
 export const recordWords = {
   beingRead: "The step is being read from this device",
@@ -19,11 +17,12 @@ export const recordWords = {
   thisWillSettle: "This will settle the step",
   thisWillFail: "This will fail the step",
   thisWillNotSettle: "This will not settle the step",
+  theAnswerComes: "The answer comes here by itself. Go on with what can be done.",
   stillToBeAnswered: "Still to be answered.",
-  stillToBeFilledIn: "Still to be filled in, or too small.",
+  stillToBeFilledIn: "Still to be filled in.",
+  smallerThanCanBe: "Smaller than can be.",
   largerThanCanBe: "Larger than can be.",
   noRoom: "This tablet has no room left.",
   correct: (step: string) => `Correct: ${step}`,
-  stillOpenAbove: (count: number) =>
-    `${counted(count, { one: "One thing is", other: `${count} things are` })} still open above. Nothing was saved yet; what you typed is kept.`,
+  stillOpenAbove: "What is marked above is still open. Nothing was saved yet; what you typed is kept.",
 };

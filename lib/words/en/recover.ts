@@ -58,7 +58,7 @@ export const recoverWords = {
   fullChargeNotKnown: "The full charge is not known: the office can enter it in the register of units.",
   theGaugeIsThere: "The gauge is there",
   empty: "empty",
-  kgInIt: (label: string, contents: string, kg: string) => `${label}, ${contents}, ${kg} kg in it`,
+  inIt: (label: string, contents: string, mass: string) => `${label}, ${contents}, ${mass} in it`,
   stopAt: <T>(gross: T) => ["Stop at ", gross, " on the scale"],
   moreMayGoIn: (mass: string) => `; ${mass} more may go in`,
   tooMuchIsIn: (mass: string) => `; ${mass} too much is in`,

@@ -22,7 +22,9 @@ function setInside(target: unknown, [part = "", ...rest]: string[], value: unkno
   return { ...fields, [part]: next(fields[part]) };
 }
 
-/** The draft without what only the screen needs (names with a leading underscore, like a running clock's start). */
+/** The draft without what only the screen needs (names with a leading underscore, like a running clock's start) and without what was taken back. */
 export function evidenceOf(draft: Draft): Draft {
-  return Object.fromEntries(Object.entries(draft).filter(([name]) => !name.startsWith("_")));
+  return Object.fromEntries(
+    Object.entries(draft).filter(([name, value]) => !name.startsWith("_") && value !== undefined),
+  );
 }

@@ -6,6 +6,8 @@ import { classNames } from "@/components/ui/class-names";
 import { FieldError, FieldHint } from "@/components/ui/field";
 import { DateTimeField, TextArea, TextInput } from "@/components/ui/text-input";
 import { fieldsWords } from "@/lib/words/en/fields";
+import { useJobHere } from "../job/job-context";
+import { siteClockName, siteFieldValue, siteMoment } from "../today/site-clock";
 import { useField } from "./form-context";
 
 /** A statement that is so or is not; unanswered until someone answers. */
@@ -111,19 +113,20 @@ export function Day(props: { at: string; label: string; hint?: ReactNode; option
   );
 }
 
-/** A moment, by the tablet's clock; "now" is one press. */
+/** A moment, by the site's clock wherever the tablet comes from; "now" is one press. */
 export function Moment(props: { at: string; label: string; nowWord: string }) {
   const { value, set, problem } = useField<string>(props.at);
+  const { timeZone } = useJobHere().job.heading.job.site;
+  const atMs = value ? Date.parse(value) : Date.now();
   return (
     <div className="grid grid-cols-[1fr_auto] items-end gap-2" data-open-field={problem ? "" : undefined}>
       <DateTimeField
         label={props.label}
-        zone={fieldsWords.byThisTabletsClock}
+        zone={fieldsWords.byTheSitesClock(siteClockName(atMs, timeZone))}
         error={problem}
-        value={value ? localValue(value) : ""}
+        value={value ? siteFieldValue(atMs, timeZone) : ""}
         onChange={(event) => {
-          const ms = Date.parse(event.target.value);
-          set(Number.isNaN(ms) ? null : new Date(ms).toISOString());
+          set(siteMoment(event.target.value, timeZone)?.toISOString() ?? null);
         }}
       />
       <button
@@ -136,9 +139,4 @@ export function Moment(props: { at: string; label: string; nowWord: string }) {
       </button>
     </div>
   );
-}
-
-function localValue(iso: string): string {
-  const at = new Date(iso);
-  return new Date(at.getTime() - at.getTimezoneOffset() * 60_000).toISOString().slice(0, 16);
 }

@@ -19,6 +19,12 @@ export function useForm(): FormFields {
   return form;
 }
 
+/** What is still open once a place was touched: neither it nor anything in it is called unanswered any more. */
+export function withoutAnswered<T>(open: ReadonlyMap<string, T>, path: string): ReadonlyMap<string, T> {
+  const left = [...open].filter(([place]) => place !== path && !place.startsWith(`${path}.`));
+  return left.length === open.size ? open : new Map(left);
+}
+
 /** One place of the draft: its value, how to set it, and what is still wrong with it. */
 export function useField<T>(path: string) {
   const { draft, set, open } = useForm();

@@ -55,15 +55,16 @@ export function PadValue(
         {label}
       </span>
       <FieldHint id={id}>{hint}</FieldHint>
+      <FieldError id={id}>{problem}</FieldError>
       <button
         type="button"
         aria-labelledby={`${id} ${id}-value`}
         aria-describedby={classNames(hint ? `${id}-hint` : null, problem ? `${id}-error` : null) || undefined}
         onClick={() => setOpen(true)}
-        className="control flex min-h-(--control) items-center justify-between gap-3 text-left"
+        className="control flex min-h-(--control) flex-wrap items-center justify-between gap-x-3 text-left"
         data-invalid={problem ? "" : undefined}
       >
-        <span id={`${id}-value`} className="font-mono tabular-nums">
+        <span id={`${id}-value`} className="whitespace-nowrap font-mono tabular-nums">
           {typeof value === "number" ? (
             quantityWords(quantity, value, units.choices)
           ) : (
@@ -76,7 +77,6 @@ export function PadValue(
         </span>
         {other && <span className="text-small text-ink-soft">{other}</span>}
       </button>
-      <FieldError id={id}>{problem}</FieldError>
       <PadSheet {...props} open={open} onOpenChange={setOpen} />
     </div>
   );
@@ -102,39 +102,39 @@ export function PadSheet(
   }
   return (
     <Sheet side="bottom" title={label} open={props.open} onOpenChange={onOpenChange}>
-      <div className="mx-auto grid max-w-md gap-3">
-        {(kind.forms.length > 1 || props.mayBeUnknown) && (
-          <div className="flex flex-wrap gap-2">
-            {kind.forms.length > 1 &&
-              kind.forms.map((each) => (
-                <Button
-                  key={each.key}
-                  aria-pressed={each.key === form.key}
-                  className="aria-pressed:border-action aria-pressed:shadow-[inset_0_0_0_2px_var(--action)]"
-                  onClick={() => void choose(quantity, each.key)}
-                >
-                  {each.label}
+      <NumberPad
+        broad
+        beside={
+          (kind.forms.length > 1 || props.mayBeUnknown) && (
+            <div className="flex flex-wrap gap-2">
+              {kind.forms.length > 1 &&
+                kind.forms.map((each) => (
+                  <Button
+                    key={each.key}
+                    aria-pressed={each.key === form.key}
+                    className="aria-pressed:border-action aria-pressed:shadow-[inset_0_0_0_2px_var(--action)]"
+                    onClick={() => void choose(quantity, each.key)}
+                  >
+                    {each.label}
+                  </Button>
+                ))}
+              {props.mayBeUnknown && (
+                <Button kind="plain" onClick={() => done(null)}>
+                  {fieldsWords.notKnown}
                 </Button>
-              ))}
-            {props.mayBeUnknown && (
-              <Button kind="plain" className="ml-auto" onClick={() => done(null)}>
-                {fieldsWords.notKnown}
-              </Button>
-            )}
-          </div>
-        )}
-        <NumberPad
-          key={form.key}
-          label={form.label ? fieldsWords.inUnit(label, form.label) : label}
-          unit={form.label}
-          decimals={form.decimals}
-          negative={kind.negative ?? false}
-          confirmWord={props.confirmWord ?? fieldsWords.enter}
-          {...(typeof value === "number" && { initial: shown(value) })}
-          {...(usual && { plausible: { low: shown(usual[0]), high: shown(usual[1]) } })}
-          onConfirm={(typed) => done(toWire(form, typed))}
-        />
-      </div>
+              )}
+            </div>
+          )
+        }
+        label={form.label ? fieldsWords.inUnit(label, form.label) : label}
+        unit={form.label}
+        decimals={form.decimals}
+        negative={kind.negative ?? false}
+        confirmWord={props.confirmWord ?? fieldsWords.enter}
+        {...(typeof value === "number" && { initial: shown(value) })}
+        {...(usual && { plausible: { low: shown(usual[0]), high: shown(usual[1]) } })}
+        onConfirm={(typed) => done(toWire(form, typed))}
+      />
     </Sheet>
   );
 }

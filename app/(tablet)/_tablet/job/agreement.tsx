@@ -2,7 +2,7 @@
 
 import { useState } from "react";
 import { Button } from "@/components/ui/button";
-import { Sheet } from "@/components/ui/dialog";
+import { Sheet, SheetButtons } from "@/components/ui/dialog";
 import { LoadingLines } from "@/components/ui/progress";
 import { StateMark } from "@/components/ui/state-mark";
 import { TextInput } from "@/components/ui/text-input";
@@ -12,7 +12,7 @@ import { fieldsWords } from "@/lib/words/en/fields";
 import { agreementWords, standingAgreement } from "@/lib/work/agreement";
 import { evidenceOf } from "../form/draft";
 import { OneOf, Words } from "../form/fields";
-import { FormProvider, useForm } from "../form/form-context";
+import { FormProvider, useForm, withoutAnswered } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { SignatureField } from "../pictures/signature-field";
 import { useJobHere } from "./job-context";
@@ -23,7 +23,7 @@ export function AgreementLine() {
   const [open, setOpen] = useState(false);
   const standing = standingAgreement(job.entries);
   return (
-    <div className="flex flex-wrap items-center justify-between gap-x-4 gap-y-2 border-y border-hairline py-2">
+    <div className="grid grid-cols-[minmax(0,1fr)_auto] items-center gap-x-4 gap-y-2 border-y border-hairline py-2 desk:grid-cols-1">
       <div>
         <StateMark
           state={standing ? "proven" : "needs-you"}
@@ -58,6 +58,10 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
   const [pending, setPending] = useState(false);
   if (form.draft === undefined) return <LoadingLines lines={4} />;
   const { draft } = form;
+  function set(path: string, value: unknown) {
+    form.set(path, value);
+    setProblems((open) => withoutAnswered(open, path));
+  }
 
   async function save() {
     const typed = String(draft._amount ?? "").trim();
@@ -78,15 +82,15 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
   }
 
   return (
-    <div className="mx-auto grid max-w-2xl gap-4">
-      <FormProvider value={{ draft, set: form.set, open: problems }}>
+    <div className="grid gap-4">
+      <FormProvider value={{ draft, set, open: problems }}>
         <Words
           at="scope"
           label={customerAgreementWords.whatIs}
           hint={customerAgreementWords.inTheCustomersWords}
           long
         />
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <Line at="_amount" label={customerAgreementWords.spendingLimitMay} numeric />
           <Line at="_currency" label={customerAgreementWords.currency} />
         </div>
@@ -114,12 +118,12 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
           {customerAgreementWords.stillOpenAboveNothing}
         </p>
       )}
-      <div className="flex gap-3 *:first:grow">
+      <SheetButtons>
         <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
           {customerAgreementWords.recordTheAgreement}
         </Button>
         <Button onClick={onDone}>{fieldsWords.back}</Button>
-      </div>
+      </SheetButtons>
     </div>
   );
 }

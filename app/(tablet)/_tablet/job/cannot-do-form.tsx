@@ -2,6 +2,7 @@
 
 import { type ReactNode, useState } from "react";
 import { Button } from "@/components/ui/button";
+import { SheetButtons } from "@/components/ui/dialog";
 import { LoadingLines } from "@/components/ui/progress";
 import { findRefrigerant, listRefrigerants } from "@/lib/hvac";
 import type { EntryContent, SkipReason, StepId } from "@/lib/hvac/procedure";
@@ -10,7 +11,7 @@ import { fieldsWords } from "@/lib/words/en/fields";
 import { jobKinds, jobKindWord } from "@/lib/work/words";
 import { type Draft, valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
-import { FormProvider } from "../form/form-context";
+import { FormProvider, withoutAnswered } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { CriteriaFields, criteriaContent } from "./criteria-fields";
 import type { EntryProblem } from "./entry-check";
@@ -35,31 +36,41 @@ export function CannotDoForm(props: {
   const [pending, setPending] = useState(false);
   if (form.draft === undefined) return <LoadingLines lines={3} />;
   const { draft } = form;
+  function set(path: string, value: unknown) {
+    form.set(path, value);
+    setProblems((open) => withoutAnswered(open, path));
+  }
 
   async function save() {
     setPending(true);
     const found = await props.onRecord(contentOf(way, step, draft));
     setPending(false);
-    setProblems(new Map(found.map(({ path, message }) => [path, message])));
+    setProblems(new Map(found.map(({ path, message }) => [placeOf(path), message])));
     if (found.length === 0) await form.clear();
   }
 
   return (
-    <div className="mx-auto grid max-w-2xl gap-4">
-      <FormProvider value={{ draft, set: form.set, open: problems }}>{fieldsOf(way, step)}</FormProvider>
+    <div className="grid gap-4">
+      <FormProvider value={{ draft, set, open: problems }}>{fieldsOf(way, step)}</FormProvider>
       {problems.size > 0 && (
         <p role="alert" className="font-medium text-refused">
-          {cannotDoWords.stillOpen([...problems.keys()].map((path) => path.split(".").at(-1)).join(", "))}
+          {cannotDoWords.stillOpenAbove}
         </p>
       )}
-      <div className="flex gap-3 *:first:grow">
+      <SheetButtons>
         <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
           {verbOf(way)}
         </Button>
         <Button onClick={props.onBack}>{fieldsWords.back}</Button>
-      </div>
+      </SheetButtons>
     </div>
   );
+}
+
+/** Where the form asks for what the entry carries under this path. */
+function placeOf(path: string): string {
+  if (/^grounds\.(sealsIntact|capsIntact|serviceValvesClosed)$/.test(path)) return "shown";
+  return path === "row.source" ? "document" : path.replace(/^row\.criteria\./, "");
 }
 
 function fieldsOf(way: WayOut, step: StepId): ReactNode {

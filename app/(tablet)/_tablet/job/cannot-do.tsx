@@ -36,16 +36,21 @@ export function CannotDo({ step }: { step: StepId }) {
       {way ? (
         <CannotDoForm way={way} step={step} onRecord={record} onBack={() => setWay(null)} />
       ) : (
-        <ul className="mx-auto grid max-w-2xl">
+        <ul className="grid border-t border-hairline">
           {ways.map((each) => (
             <li key={each.key} className="border-b border-hairline">
               <button
                 type="button"
-                className="grid min-h-16 w-full content-center py-2 text-left hover:bg-sunk"
+                className="grid min-h-16 w-full grid-cols-[1fr_auto] items-center gap-x-4 py-2 text-left hover:bg-sunk"
                 onClick={() => setWay(each)}
               >
-                <span className="font-semibold">{each.title}</span>
-                <span className="text-small text-ink-soft">{each.lead}</span>
+                <span className="grid">
+                  <span className="font-semibold">{each.title}</span>
+                  <span className="text-small text-ink-soft">{each.lead}</span>
+                </span>
+                <span aria-hidden="true" className="text-title text-ink-soft">
+                  ›
+                </span>
               </button>
             </li>
           ))}

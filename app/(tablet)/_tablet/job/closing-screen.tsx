@@ -15,6 +15,7 @@ import { CannotDo } from "./cannot-do";
 import type { EntryProblem } from "./entry-check";
 import { useJobHere } from "./job-context";
 import { LogList } from "./log-list";
+import { overrideMark } from "./override-mark";
 import { ProofStrength } from "./proof-strength";
 import { StepFrame } from "./step-frame";
 
@@ -87,7 +88,7 @@ export function ClosingScreen() {
           <ul className="grid gap-2">
             {state.overrides.map((override) => (
               <li key={override.ask}>
-                <StateMark {...overrideStanding(override.answer)} /> {stepName(override.step)}: {override.why}
+                <StateMark {...overrideMark(override.answer)} /> {stepName(override.step)}: {override.why}
                 {override.answerWhy && (
                   <span className="text-ink-soft"> {closingWords.answer(override.answerWhy)}</span>
                 )}
@@ -143,17 +144,4 @@ function MissingList({ missing }: { missing: readonly Missing[] }) {
       })}
     </ul>
   );
-}
-
-function overrideStanding(answer: "none" | "granted" | "refused" | "contested") {
-  switch (answer) {
-    case "none":
-      return { state: "waiting", word: closingWords.askedWaiting } as const;
-    case "granted":
-      return { state: "cannot-say", word: closingWords.granted } as const;
-    case "refused":
-      return { state: "refused", word: closingWords.refused } as const;
-    case "contested":
-      return { state: "needs-you", word: closingWords.twoAnswers } as const;
-  }
 }

@@ -44,7 +44,7 @@ export function CriteriaFields({ step }: { step: StepId }) {
         <>
           <PadField at="values.testPressureKPaGauge" label={cannotDoWords.testPressure} quantity="gaugePressure" />
           <PadField at="values.holdMinutes" label={cannotDoWords.holdFor} quantity="minutes" usual={[10, 1440]} />
-          <PadField at="values.maxLeakKPaPerHour" label={cannotDoWords.lossAtMost} quantity="kiloPascalStep" />
+          <PadField at="values.maxLeakKPaPerHour" label={cannotDoWords.lossAtMost} quantity="pressureStep" />
         </>
       )}
       {step === "leak_check" && (

@@ -35,10 +35,11 @@ export async function requireWellFormed(): Promise<(entry: Entry) => void> {
   };
 }
 
-function problemWords(issue: { code: string; message: string; input?: unknown }): string {
+function problemWords(issue: { code: string; message: string; input?: unknown; origin?: string }): string {
   if (issue.code === "invalid_type" || issue.code === "invalid_value" || issue.code === "invalid_union")
     return recordWords.stillToBeAnswered;
-  if (issue.code === "too_small") return recordWords.stillToBeFilledIn;
+  if (issue.code === "too_small")
+    return issue.origin === "number" ? recordWords.smallerThanCanBe : recordWords.stillToBeFilledIn;
   if (issue.code === "too_big") return recordWords.largerThanCanBe;
   return issue.message;
 }

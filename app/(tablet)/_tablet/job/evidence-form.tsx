@@ -2,17 +2,20 @@
 
 import { type ReactNode, useMemo, useState } from "react";
 import { Button } from "@/components/ui/button";
+import { classNames } from "@/components/ui/class-names";
 import { LoadingLines } from "@/components/ui/progress";
+import { StateMark } from "@/components/ui/state-mark";
 import { TextArea } from "@/components/ui/text-input";
 import type { EntryContent, StepId, StepRecord } from "@/lib/hvac/procedure";
 import { stepName } from "@/lib/hvac/procedure";
 import type { EntryId } from "@/lib/ids";
+import { closingWords } from "@/lib/words/en/closing";
 import { fieldsWords } from "@/lib/words/en/fields";
 import { recordWords } from "@/lib/words/en/record";
 import { stepSentencesWords } from "@/lib/words/en/step-sentences";
 import { useDevice } from "../device/device-context";
 import { type Draft, evidenceOf } from "../form/draft";
-import { FormProvider } from "../form/form-context";
+import { FormProvider, withoutAnswered } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { settleLive } from "../instruments/settle-live";
 import { PhotosField } from "../pictures/photos-field";
@@ -21,6 +24,7 @@ import { CautionList } from "./caution-list";
 import { type EntryProblem, STORAGE } from "./entry-check";
 import { OpenElsewhere, StorageFull } from "./form-notices";
 import { useJobHere } from "./job-context";
+import { overrideMark } from "./override-mark";
 import { Preview } from "./preview";
 import { StepFrame } from "./step-frame";
 
@@ -47,8 +51,12 @@ export function EvidenceForm(
     /** What a photo of this step may be said to show, beside the step itself. */
     photoSubjects?: (draft: Draft) => readonly string[];
     preview?: boolean;
-    /** While an instrument is being watched the cautions stand below it. */
+    /** While an instrument is being watched it comes first, with the whole width, and the cautions below it. */
     isWatching?: (draft: Draft) => boolean;
+    /** What to do now, where the readings so far ask for something else than the step's first sentence. */
+    sentence?: (draft: Draft) => string | null;
+    /** The large button while there is nothing to record yet. */
+    start?: (draft: Draft) => ReactNode;
     children: ReactNode;
   },
 ) {
@@ -61,11 +69,10 @@ export function EvidenceForm(
   const [problems, setProblems] = useState<readonly EntryProblem[]>([]);
   const [why, setWhy] = useState("");
   const [pending, setPending] = useState(false);
-  const open = useMemo(() => {
-    const paths = new Map<string, string>();
-    for (const { path, message } of problems) paths.set(path.replace(/^evidence\./, ""), message);
-    return paths;
-  }, [problems]);
+  const open = useMemo(
+    () => new Map(problems.map(({ path, message }) => [path.replace(/^evidence\./, ""), message])),
+    [problems],
+  );
 
   if (form.draft === undefined)
     return (
@@ -81,7 +88,15 @@ export function EvidenceForm(
       </StepFrame>
     );
 
-  const watching = props.isWatching?.(draft) ?? false;
+  const watching = !correcting && (props.isWatching?.(draft) ?? false);
+  const start = correcting ? null : props.start?.(draft);
+  function set(path: string, value: unknown) {
+    form.set(path, value);
+    setProblems((found) => {
+      const left = withoutAnswered(new Map(found.map((each) => [each.path.replace(/^evidence\./, ""), each])), path);
+      return left.size === found.length ? found : [...left.values()];
+    });
+  }
 
   async function save() {
     if (correcting && why.trim() === "") {
@@ -109,46 +124,77 @@ export function EvidenceForm(
     props.onDone();
   }
 
-  return (
-    <StepFrame
-      sentence={correcting ? recordWords.correct(stepName(step)) : stepSentencesWords[step]}
-      actions={
-        <>
-          <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
-            {correcting ? recordWords.saveTheCorrection : props.verb}
-          </Button>
-          {props.onCancel ? <Button onClick={props.onCancel}>{fieldsWords.back}</Button> : props.cannotDo}
-        </>
-      }
-    >
-      {!correcting && BEFORE_OPENING.includes(step) && <AgreementLine />}
-      {!correcting && !watching && <CautionList step={step} />}
-      <FormProvider value={{ draft, set: form.set, open }}>
-        {props.children}
-        {Array.isArray(draft.photos) && <PhotosField subjects={props.photoSubjects?.(draft) ?? []} />}
-        {correcting && (
-          <div data-open-field={open.has("why") ? "" : undefined}>
-            <TextArea
-              label={recordWords.whyItIsCorrected}
-              hint={recordWords.firstRecordStays}
-              error={open.get("why")}
-              value={why}
-              maxLength={1000}
-              onChange={(event) => setWhy(event.target.value)}
-            />
-          </div>
-        )}
-      </FormProvider>
-      {!correcting && watching && <CautionList step={step} />}
-      {problems.some(({ path }) => path === STORAGE) && <StorageFull />}
-      {problems.length > 0 && problems.every(({ path }) => path !== STORAGE) && (
-        <p role="alert" className="font-medium text-refused">
-          {recordWords.stillOpenAbove(problems.length)}
-          {problems.some(({ path }) => !isShown(path)) && ` (${problems.map(({ path }) => path).join(", ")})`}
+  const asked = job.state.overrides.filter((each) => each.step === step);
+  const warnings = !correcting && (
+    <>
+      {asked.map((each) => (
+        <p key={each.ask}>
+          <StateMark {...overrideMark(each.answer)} /> {each.why}
+          {each.answer === "none" && <span className="text-ink-soft"> {recordWords.theAnswerComes}</span>}
+          {each.answerWhy && <span className="text-ink-soft"> {closingWords.answer(each.answerWhy)}</span>}
         </p>
-      )}
-      {props.preview !== false && !correcting && <Preview step={step} draft={draft} />}
-    </StepFrame>
+      ))}
+      {BEFORE_OPENING.includes(step) && <AgreementLine />}
+      <CautionList step={step} />
+    </>
+  );
+  return (
+    <FormProvider value={{ draft, set, open }}>
+      <StepFrame
+        sentence={
+          correcting ? recordWords.correct(stepName(step)) : (props.sentence?.(draft) ?? stepSentencesWords[step])
+        }
+        obstacle={
+          problems.some(({ path }) => path === STORAGE) ? (
+            <StorageFull />
+          ) : (
+            problems.length > 0 && (
+              <p role="alert" className="font-medium text-refused">
+                {recordWords.stillOpenAbove}
+                {problems.some(({ path }) => !isShown(path)) && ` (${problems.map(({ path }) => path).join(", ")})`}
+              </p>
+            )
+          )
+        }
+        actions={
+          <>
+            {start || (
+              <Button kind="action" pending={pending} pendingWord={fieldsWords.savingHere} onClick={() => void save()}>
+                {correcting ? recordWords.saveTheCorrection : props.verb}
+              </Button>
+            )}
+            {props.onCancel ? <Button onClick={props.onCancel}>{fieldsWords.back}</Button> : props.cannotDo}
+          </>
+        }
+      >
+        <div
+          className={classNames(
+            "grid grid-cols-[minmax(0,1fr)] gap-5",
+            !watching && !correcting && "desk:grid-cols-[minmax(0,1fr)_17rem] desk:items-start desk:gap-8",
+          )}
+        >
+          {!watching && <div className="grid gap-5 desk:order-2">{warnings}</div>}
+          <div className="grid grid-cols-[minmax(0,1fr)] gap-5">
+            {props.children}
+            {Array.isArray(draft.photos) && <PhotosField subjects={props.photoSubjects?.(draft) ?? []} />}
+            {correcting && (
+              <div data-open-field={open.has("why") ? "" : undefined}>
+                <TextArea
+                  label={recordWords.whyItIsCorrected}
+                  hint={recordWords.firstRecordStays}
+                  error={open.get("why")}
+                  value={why}
+                  maxLength={1000}
+                  onChange={(event) => setWhy(event.target.value)}
+                />
+              </div>
+            )}
+            {watching && warnings}
+            {props.preview !== false && !correcting && <Preview step={step} draft={draft} />}
+          </div>
+        </div>
+      </StepFrame>
+    </FormProvider>
   );
 
   function isShown(path: string): boolean {

@@ -16,7 +16,7 @@ export function rungName(rung: Rung): string {
 /** The procedure at the side: shapes alone where the tablet stands upright, names beside them where there is room. */
 export function JobLadder(props: { state: JobState; chosen: Rung; onChoose: (rung: Rung) => void }) {
   return (
-    <nav aria-label={jobWords.stepsOfThisJob} className="sticky top-16 max-h-[calc(100dvh-9rem)] overflow-y-auto">
+    <nav aria-label={jobWords.stepsOfThisJob} className="sticky top-15 max-h-[calc(100dvh-8.75rem)] overflow-y-auto">
       <ol className="grid">
         {RUNGS.map((rung) => {
           const { shape, word } = standingOf(props.state, rung);

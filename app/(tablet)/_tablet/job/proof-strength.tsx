@@ -5,7 +5,6 @@ import { Facts, Section } from "@/components/ui/section";
 import { type State, StateMark } from "@/components/ui/state-mark";
 import { judgeProof, proofFacts, type Strength } from "@/lib/hvac/procedure";
 import { closingWords } from "@/lib/words/en/closing";
-import { twoDigits } from "../steps/hold-judging";
 import { useUnits } from "../units/unit-choices";
 import { useJobHere } from "./job-context";
 
@@ -35,7 +34,7 @@ export function ProofStrength() {
         items={[
           ...(smallest === null
             ? []
-            : [{ term: closingWords.smallestLeakShown, value: closingWords.micronAMinute(twoDigits(smallest)) }]),
+            : [{ term: closingWords.smallestLeakShown, value: closingWords.aMinute(units.pace(smallest)) }]),
           ...(settlesHighMicron === null
             ? []
             : [{ term: closingWords.settlesBelow, value: units.words("vacuum", settlesHighMicron) }]),

@@ -48,19 +48,23 @@ export function ReadStep(props: { step: StepId; onAgain: () => void; onCorrect: 
         )
       }
     >
-      <StepOutcome standing={standing} />
-      {alarms.map((alarm) => (
-        <Callout key={alarm.code} kind="note" title={jobWords.onTheRecord}>
-          {alarm.text}
-        </Callout>
-      ))}
-      {entry && <Recorded entry={entry} />}
-      {!closed && entry?.kind === "step-recorded" && (
-        <div className="flex flex-wrap gap-3">
-          <Button onClick={props.onCorrect}>{jobWords.correctThisRecord}</Button>
-          {settled && <Button onClick={props.onAgain}>{jobWords.doTheStepAgain}</Button>}
+      <div className="grid grid-cols-[minmax(0,1fr)] gap-5 desk:grid-cols-[20rem_minmax(0,1fr)] desk:items-start desk:gap-8">
+        <div className="grid gap-5">
+          <StepOutcome standing={standing} />
+          {alarms.map((alarm) => (
+            <Callout key={alarm.code} kind="note" title={jobWords.onTheRecord}>
+              {alarm.text}
+            </Callout>
+          ))}
+          {!closed && entry?.kind === "step-recorded" && (
+            <div className="flex flex-wrap gap-3">
+              <Button onClick={props.onCorrect}>{jobWords.correctThisRecord}</Button>
+              {settled && <Button onClick={props.onAgain}>{jobWords.doTheStepAgain}</Button>}
+            </div>
+          )}
         </div>
-      )}
+        {entry && <Recorded entry={entry} />}
+      </div>
     </StepFrame>
   );
 

@@ -9,7 +9,7 @@ import { useJobHere } from "./job-context";
 import { JobLadder, rungName } from "./job-ladder";
 
 /** One step on the screen: the sentence on top, the one thing of it, the buttons below, the ladder at the side. */
-export function StepFrame(props: { sentence: string; actions?: ReactNode; children: ReactNode }) {
+export function StepFrame(props: { sentence: string; obstacle?: ReactNode; actions?: ReactNode; children: ReactNode }) {
   const { desk } = useDevice();
   const { job, rung, choose } = useJobHere();
   const { number, equipment, visits } = job.heading.job;
@@ -22,6 +22,7 @@ export function StepFrame(props: { sentence: string; actions?: ReactNode; childr
       title={jobWords.jobAndUnit(number, equipment.name)}
       back={back}
       ladder={<JobLadder state={job.state} chosen={rung} onChoose={choose} />}
+      obstacle={props.obstacle}
       actions={props.actions}
     >
       <div className="grid gap-1">

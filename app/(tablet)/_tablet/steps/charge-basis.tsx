@@ -56,7 +56,7 @@ export function ChargeBasis() {
       )}
       {by === "factory-and-line-set" && (
         <>
-          <div className="grid gap-3 wide:grid-cols-2">
+          <div className="grid items-end gap-3 pair:grid-cols-2">
             <PadField at="basis.factoryChargeKg" label={chargeWords.factoryCharge} quantity="mass" />
             <PadField at="basis.lineLengthM" label={chargeWords.lineLength} quantity="lineLength" usual={[1, 60]} />
             <PadField

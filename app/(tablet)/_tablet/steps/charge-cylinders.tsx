@@ -49,7 +49,7 @@ export function ChargeCylinders() {
             </Button>
           </div>
           {weighing.cylinderId === null && <Label at={`cylinders.${index}.label`} />}
-          <div className="grid gap-3 wide:grid-cols-2">
+          <div className="grid items-end gap-3 pair:grid-cols-2">
             <PadField at={`cylinders.${index}.grossBeforeKg`} label={cylindersWords.grossBefore} quantity="mass" />
             <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>

@@ -4,6 +4,7 @@ import { Callout } from "@/components/ui/notices";
 import { Section } from "@/components/ui/section";
 import { chargeWords } from "@/lib/words/en/charge";
 import { fieldsWords } from "@/lib/words/en/fields";
+import { useDevice } from "../device/device-context";
 import { type Draft, valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -14,13 +15,14 @@ import { ChargeBasis } from "./charge-basis";
 import { ChargeCylinders } from "./charge-cylinders";
 import { RoomCharge } from "./room-charge";
 import { ToolChoice } from "./tool-choice";
-import { scaleFacts } from "./tool-facts";
+import { ownTool, scaleFacts } from "./tool-facts";
 
 export function ChargeForm(props: StepFormProps) {
+  const { desk } = useDevice();
   const { job } = useJobHere();
   const blank = (): Draft => ({
     cylinders: [],
-    scale: { calibrationDueOn: null },
+    scale: { calibrationDueOn: null, ...ownTool(job, desk.person, "scale", scaleFacts) },
     flammable: job.state.flammable ? { roomAreaM2: null, mountingHeight: null } : null,
     photos: [],
     note: null,

@@ -1,32 +1,37 @@
 "use client";
 
+import { Button } from "@/components/ui/button";
 import { Section } from "@/components/ui/section";
+import { StateMark } from "@/components/ui/state-mark";
 import { criteriaInForce, nitrogenSweepsAsked } from "@/lib/hvac/procedure";
 import { evacuateWords } from "@/lib/words/en/evacuate";
 import { fieldsWords } from "@/lib/words/en/fields";
+import { useDevice } from "../device/device-context";
 import type { Draft } from "../form/draft";
 import { Moment, OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
 import { PadField } from "../form/pad-field";
 import { EvidenceForm, type StepFormProps } from "../job/evidence-form";
 import { useJobHere } from "../job/job-context";
+import { clockWords } from "../today/time-words";
 import { useUnits } from "../units/unit-choices";
 import { PulldownLive } from "./pulldown-live";
-import { emptyRecord } from "./readings";
+import { emptyRecord, hasBegun, sentenceWhile } from "./readings";
 import { Sweeps } from "./sweeps";
-import { TimedReadings } from "./timed-readings";
+import { StartReadings, TimedReadings } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
-import { pumpFacts, vacuumGaugeFacts } from "./tool-facts";
+import { ownTool, pumpFacts, vacuumGaugeFacts } from "./tool-facts";
 import { VacuumGaugeFields } from "./vacuum-gauge-fields";
 
 export function EvacuateForm(props: StepFormProps) {
+  const { desk } = useDevice();
   const { job } = useJobHere();
   const blank = (): Draft => ({
     record: emptyRecord,
     source: "typed",
     hoses: null,
-    gauge: { calibrationDueOn: null },
-    pump: { litresPerSecond: null, ultimateMicron: null },
+    gauge: { calibrationDueOn: null, ...ownTool(job, desk.person, "vacuum-gauge", vacuumGaugeFacts) },
+    pump: { litresPerSecond: null, ultimateMicron: null, ...ownTool(job, desk.person, "pump", pumpFacts) },
     blankOffMicron: null,
     sweeps: [],
     flammable: job.state.flammable ? {} : null,
@@ -42,12 +47,27 @@ export function EvacuateForm(props: StepFormProps) {
       {...props}
       step="evacuate"
       blank={blank}
-      carry={(evidence) => ({ ...evidence, record: emptyRecord, source: "typed" })}
+      carry={({ oilChangedAt: _counted, ...evidence }) => ({ ...evidence, record: emptyRecord, source: "typed" })}
       finish={finish}
       verb={evacuateWords.recordTheEvacuation}
+      isWatching={hasBegun}
+      sentence={(draft) => sentenceWhile(draft, evacuateWords.doNow)}
+      start={(draft) => !hasBegun(draft) && <Start />}
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
+  );
+}
+
+/** Pumping begins with it, where no other moment was given. */
+function Start() {
+  const { draft, set } = useForm();
+  return (
+    <StartReadings
+      vacuum
+      word={evacuateWords.pumpRunningFirstReading}
+      onStart={(at) => !draft.startedAt && set("startedAt", at.toISOString())}
+    />
   );
 }
 
@@ -59,8 +79,19 @@ function Fields({ correcting }: { correcting: boolean }) {
   const criteria = criteriaInForce("evacuate", state.criteria, { circuit: state.circuit, wet: state.wet });
   const targetMicron = criteria?.values.targetMicron ?? 500;
   const sweepsAsked = nitrogenSweepsAsked({ preCycles: criteria?.values.preCycles ?? [] }, state);
+  const watching = !correcting && hasBegun(draft);
+  const readings = (
+    <TimedReadings
+      vacuum
+      nextDueS={(lastS) => (lastS < 0 ? 0 : lastS < 600 ? lastS + 120 : lastS + 300)}
+      parts={[{ key: "micron", label: fieldsWords.vacuumGauge, quantity: "vacuum", usual: [50, 760_000] }]}
+    >
+      <PulldownLive targetMicron={targetMicron} />
+    </TimedReadings>
+  );
   return (
     <>
+      {watching && readings}
       <div className="grid gap-1 border-l-3 border-edge bg-sunk px-4 py-3">
         <p>
           {evacuateWords.pumpDownTo(
@@ -86,6 +117,7 @@ function Fields({ correcting }: { correcting: boolean }) {
       <OneOf
         at="oil"
         label={evacuateWords.pumpOil}
+        hint={evacuateWords.pumpOilHint}
         columns={3}
         options={[
           { value: "fresh", label: evacuateWords.fresh },
@@ -95,20 +127,14 @@ function Fields({ correcting }: { correcting: boolean }) {
           { value: "not-looked", label: evacuateWords.notLookedAt },
         ]}
       />
+      {!correcting && <OilChange />}
       {(sweepsAsked > 0 || ((draft.sweeps ?? []) as unknown[]).length > 0 || draft._sweeping === true) && (
         <Sweeps asked={sweepsAsked} />
       )}
       {!correcting && (
         <Section title={evacuateWords.pumping}>
-          <TimedReadings
-            vacuum
-            startWord={evacuateWords.pumpRunningFirstReading}
-            nextDueS={(lastS) => (lastS < 0 ? 0 : lastS < 600 ? lastS + 120 : lastS + 300)}
-            parts={[{ key: "micron", label: fieldsWords.vacuumGauge, quantity: "vacuum", usual: [50, 760_000] }]}
-          >
-            <PulldownLive targetMicron={targetMicron} />
-          </TimedReadings>
-          <div className="grid gap-3 wide:grid-cols-2">
+          {!watching && readings}
+          <div className="grid items-end gap-3 pair:grid-cols-2">
             <Moment at="startedAt" label={evacuateWords.pumpStarted} nowWord={evacuateWords.now} />
             <Moment at="endedAt" label={evacuateWords.pumpValveClosed} nowWord={evacuateWords.now} />
           </div>
@@ -126,7 +152,7 @@ function Fields({ correcting }: { correcting: boolean }) {
       <Section title={evacuateWords.rig}>
         <ToolChoice at="gauge" kind="vacuum-gauge" label={fieldsWords.vacuumGauge} fill={vacuumGaugeFacts} />
         <ToolChoice at="pump" kind="pump" label={evacuateWords.pump} fill={pumpFacts} />
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <VacuumGaugeFields />
           <PadField
             at="pump.litresPerSecond"
@@ -153,6 +179,35 @@ function Fields({ correcting }: { correcting: boolean }) {
   );
 }
 
+/** New oil on this job: the pump's hours begin anew with it. */
+function OilChange() {
+  const { job } = useJobHere();
+  const { draft, set } = useForm();
+  const { timeZone } = job.heading.job.site;
+  const at = typeof draft.oilChangedAt === "string" ? draft.oilChangedAt : null;
+  if (at === null)
+    return (
+      <Button
+        className="justify-self-start"
+        onClick={() => {
+          set("oilChangedAt", new Date().toISOString());
+          set("oil", "fresh");
+        }}
+      >
+        {evacuateWords.oilChangedNow}
+      </Button>
+    );
+  return (
+    <div className="flex flex-wrap items-center gap-x-4">
+      <StateMark state="proven" word={evacuateWords.oilChangedAt(clockWords(at, timeZone))} />
+      <Button kind="plain" onClick={() => set("oilChangedAt", undefined)}>
+        {evacuateWords.itWasNot}
+        <span className="sr-only">: {evacuateWords.oilChangedNow}</span>
+      </Button>
+    </div>
+  );
+}
+
 function Hoses() {
   const { draft, set } = useForm();
   if (draft.hoses === null)
@@ -166,7 +221,7 @@ function Hoses() {
       </button>
     );
   return (
-    <div className="grid gap-3 wide:grid-cols-3">
+    <div className="grid items-end gap-3 pair:grid-cols-3">
       <PadField at="hoses.innerDiameterMm" label={evacuateWords.hoseBore} quantity="boreMm" usual={[4, 25]} />
       <PadField at="hoses.lengthM" label={evacuateWords.hoseLength} quantity="lineLength" usual={[0.5, 5]} />
       <PadField at="hoses.count" label={evacuateWords.howMany} quantity="count" usual={[1, 4]} />

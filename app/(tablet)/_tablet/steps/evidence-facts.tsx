@@ -10,7 +10,7 @@ import { Picture } from "../pictures/picture";
 import { clockWords, dayWords } from "../today/time-words";
 import type { QuantityName } from "../units/quantity-kinds";
 import { type Units, useUnits } from "../units/unit-choices";
-import { fieldWord, quantityOfField } from "./field-words";
+import { fieldWord, inOrder, quantityOfField } from "./field-words";
 import { RecordedHold } from "./recorded-hold";
 
 /** The units of the person reading, and the zone of the site the times happened in. */
@@ -46,7 +46,7 @@ export function EvidenceFacts({ record, more }: { record: StepRecord; more: read
 }
 
 function listFacts(evidence: object, ground: Ground, prefix = ""): Fact[] {
-  return Object.entries(evidence).flatMap(([field, value]): Fact[] => {
+  return inOrder(evidence).flatMap(([field, value]): Fact[] => {
     if (
       value === null ||
       field === "photos" ||
@@ -56,7 +56,8 @@ function listFacts(evidence: object, ground: Ground, prefix = ""): Fact[] {
       field === "signedBy"
     )
       return [];
-    const term = prefix ? `${prefix}: ${fieldWord(field).toLowerCase()}` : fieldWord(field);
+    const term =
+      prefix && field !== "label" ? `${prefix}: ${fieldWord(field).toLowerCase()}` : prefix || fieldWord(field);
     if (Array.isArray(value)) return value.length === 0 ? [] : [{ term, value: listWords(value, ground) }];
     if (typeof value === "object") return objectFacts(field, value as object, ground, term);
     return [{ term, value: scalarWords(field, value, ground) }];
@@ -75,20 +76,31 @@ function objectFacts(field: string, value: object, ground: Ground, term: string)
   return listFacts(value, ground, term);
 }
 
+/** Each thing of a list by its name, then what is said of it: a word as it is, a number with its name, a yes by its name alone. */
 function listWords(list: readonly unknown[], ground: Ground): ReactNode {
   return (
     <ul>
       {list.map((item) => {
-        const words =
-          typeof item === "object" && item !== null
-            ? listFacts(item, ground)
-                .map(({ term, value }) => `${term.toLowerCase()} ${value}`)
-                .join(", ")
-            : String(item);
+        const words = typeof item === "object" && item !== null ? itemWords(item, ground) : String(item);
         return <li key={words}>{words}</li>;
       })}
     </ul>
   );
+}
+
+const NAMES = ["label", "joint", "name", "what"];
+const UNSAID = ["cylinderId", "toolId", "stamp"];
+
+function itemWords(item: object, ground: Ground): string {
+  const fields = inOrder(item).filter(([field, value]) => value !== null && value !== false && !UNSAID.includes(field));
+  const name = fields.find(([field]) => NAMES.includes(field))?.[1];
+  const said = fields.flatMap(([field, value]) => {
+    if (NAMES.includes(field)) return [];
+    if (value === true) return [fieldWord(field).toLowerCase()];
+    const words = scalarWords(field, value, ground);
+    return [typeof value === "number" ? `${fieldWord(field).toLowerCase()} ${words}` : words];
+  });
+  return [name, said.join(", ")].filter(Boolean).join(": ");
 }
 
 function scalarWords(field: string, value: unknown, ground: Ground): string {

@@ -15,8 +15,8 @@ import { ask } from "../judging/ask";
 import { useUnits } from "../units/unit-choices";
 import { recordOfDraft } from "./hold-judging";
 import { HoldLive } from "./hold-live";
-import { emptyRecord } from "./readings";
-import { TimedReadings, usualInterval } from "./timed-readings";
+import { emptyRecord, hasBegun, sentenceWhile } from "./readings";
+import { StartReadings, TimedReadings, usualInterval } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
 import { vacuumGaugeFacts } from "./tool-facts";
 import { VacuumGaugeFields } from "./vacuum-gauge-fields";
@@ -52,16 +52,25 @@ export function HoldForm(props: StepFormProps) {
       finish={finish}
       verb={holdWords.recordTheHold}
       preview={false}
-      isWatching={isWatching}
+      isWatching={hasBegun}
+      sentence={(draft) => sentenceWhile(draft, holdWords.doNow)}
+      start={(draft) => !hasBegun(draft) && <Start />}
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
   );
 }
 
-/** The hold has begun: from now on the gauge comes first. */
-function isWatching(draft: Draft): boolean {
-  return typeof draft._startMs === "number" || draft.source === "file";
+/** Its word says that the valve is closed, so pressing it answers that question too. */
+function Start() {
+  const { draft, set } = useForm();
+  return (
+    <StartReadings
+      vacuum
+      word={holdWords.valveClosedStart}
+      onStart={() => draft.pumpIsolated === undefined && set("pumpIsolated", true)}
+    />
+  );
 }
 
 function Fields({ correcting }: { correcting: boolean }) {
@@ -70,11 +79,10 @@ function Fields({ correcting }: { correcting: boolean }) {
   const { state } = job;
   const criteria = criteriaInForce("hold", state.criteria, { circuit: state.circuit, wet: state.wet });
   const goalS = (criteria?.values.holdMinutes ?? 10) * 60;
-  const watching = !correcting && isWatching(draft);
+  const watching = !correcting && hasBegun(draft);
   const readings = (
     <TimedReadings
       vacuum
-      startWord={holdWords.valveClosedStart}
       goalS={goalS}
       nextDueS={usualInterval(goalS)}
       parts={[{ key: "micron", label: fieldsWords.vacuumGauge, quantity: "vacuum", usual: [20, 5000] }]}
@@ -102,7 +110,7 @@ function Fields({ correcting }: { correcting: boolean }) {
       </Callout>
       <Section title={holdWords.circuitAndGauge}>
         <ToolChoice at="gauge" kind="vacuum-gauge" label={fieldsWords.vacuumGauge} fill={vacuumGaugeFacts} />
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <PadField
             at="internalVolumeL"
             label={fieldsWords.internalVolume}
@@ -137,7 +145,7 @@ function HoldTerms() {
         </strong>,
       )}{" "}
       <span className="text-small text-ink-soft">
-        {holdWords.steadyRiseAtMost(criteria.values.maxSteadyRiseMicronPerMin, criteria.sources.join("; "))}
+        {holdWords.steadyRiseAtMost(units.pace(criteria.values.maxSteadyRiseMicronPerMin), criteria.sources.join("; "))}
       </span>
     </p>
   );

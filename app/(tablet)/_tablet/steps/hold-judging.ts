@@ -29,7 +29,7 @@ export function twoDigits(value: number): string {
 }
 
 /** The gauge's way in the last minutes, in words. */
-export function trendWords(readings: readonly VacuumReading[]): string {
+export function trendWords(readings: readonly VacuumReading[], vacuum: (micron: number) => string): string {
   const last = readings.at(-1);
   if (!last) return holdWords.noReadingYet;
   const from = readings.findLast(({ s }) => s <= last.s - 90) ?? readings[0];
@@ -37,7 +37,7 @@ export function trendWords(readings: readonly VacuumReading[]): string {
   const perMinute = ((last.micron - from.micron) / (last.s - from.s)) * 60;
   const steady = Math.abs(perMinute) < Math.max(0.5, last.micron * 0.002);
   if (steady) return holdWords.steady;
-  const pace = twoDigits(Math.abs(perMinute));
+  const pace = vacuum(Math.abs(perMinute));
   return perMinute > 0 ? holdWords.rising(pace) : holdWords.falling(pace);
 }
 
@@ -51,21 +51,18 @@ export interface LeakWords {
 export function figureWords(
   { judgement: { leak, settlesAt, smallestLeakShownPaPerS }, shown }: HoldSaid,
   vacuum: (micron: number) => string,
+  pace: (micron: number) => string,
 ): LeakWords {
-  const perMinute = (paPerS: number) => twoDigits(paToMicron(paPerS) * 60);
+  const perMinute = (paPerS: number) => pace(paToMicron(paPerS) * 60);
   const [loPaPerS, hiPaPerS] = leak?.interval95PaPerS ?? [0, 0];
   return {
     leak: leak
-      ? holdWords.between95(
-          holdWords.micronAMinute(perMinute(leak.ratePaPerS)),
-          perMinute(loPaPerS),
-          perMinute(hiPaPerS),
-        )
+      ? holdWords.between95(holdWords.aMinute(perMinute(leak.ratePaPerS)), perMinute(loPaPerS), perMinute(hiPaPerS))
       : null,
     noLeakAbove:
       smallestLeakShownPaPerS === null
         ? null
-        : holdWords.micronAMinute(perMinute(smallestLeakShownPaPerS)) + inOtherWords(shown),
+        : holdWords.aMinute(perMinute(smallestLeakShownPaPerS)) + inOtherWords(shown),
     settlesAt: settlesAt
       ? holdWords.between95(
           vacuum(paToMicron(settlesAt.estimatePa)),

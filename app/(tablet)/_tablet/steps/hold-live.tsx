@@ -19,20 +19,23 @@ import { vacuumReadings } from "./readings";
 export function HoldLive() {
   const { job } = useJobHere();
   const { draft } = useForm();
+  const units = useUnits();
   const readings = vacuumReadings(draft.record, job.traces, draft._live);
   const record = useMemo(() => recordOfDraft(draft, job), [draft, job]);
   const said = useAnswer("hold", record);
   const last = readings.at(-1);
   if (!last) return null;
   return (
-    <div className="grid gap-3">
-      <LiveNumber quantity="vacuum" wire={last.micron} />
-      <p className="text-title">{trendWords(readings)}</p>
-      <HoldPicture
-        readings={readings}
-        judgement={said?.judgement ?? null}
-        wallTemperatureC={typeof draft.wallTemperatureC === "number" ? draft.wallTemperatureC : null}
-      />
+    <div className="grid grid-cols-[minmax(0,1fr)] gap-3 desk:grid-cols-[minmax(0,1fr)_21rem] desk:items-start desk:gap-8">
+      <div className="grid grid-cols-[minmax(0,1fr)] gap-3">
+        <LiveNumber quantity="vacuum" wire={last.micron} />
+        <p className="text-title first-letter:uppercase">{trendWords(readings, units.pace)}</p>
+        <HoldPicture
+          readings={readings}
+          judgement={said?.judgement ?? null}
+          wallTemperatureC={typeof draft.wallTemperatureC === "number" ? draft.wallTemperatureC : null}
+        />
+      </div>
       {said ? (
         <Verdict said={said} />
       ) : record ? (
@@ -67,7 +70,7 @@ function Verdict({ said }: { said: HoldSaid }) {
 /** The figures of a judgement, each with how sure it is. */
 export function HoldFigures({ said }: { said: HoldSaid }) {
   const units = useUnits();
-  const { leak, noLeakAbove, settlesAt } = figureWords(said, (micron) => units.words("vacuum", micron));
+  const { leak, noLeakAbove, settlesAt } = figureWords(said, (micron) => units.words("vacuum", micron), units.pace);
   return (
     <Facts
       items={[

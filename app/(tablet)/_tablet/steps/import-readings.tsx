@@ -129,6 +129,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
     set("record", record);
     set("source", source);
     set("_startMs", null);
+    window.scrollTo(0, 0); // what the readings say stands on top
     onDone();
   }
   async function recordOf(readings: readonly TableReading[], unit: TableUnit) {
@@ -196,7 +197,7 @@ export function ImportReadingsForm({ vacuum, onDone }: { vacuum: boolean; onDone
   return (
     <div className="grid gap-4">
       {recalled && <p className="text-ink-soft">{importWords.readAsLastTime}</p>}
-      <div className="grid gap-3 wide:grid-cols-2">
+      <div className="grid items-end gap-3 pair:grid-cols-2">
         <SelectField
           label={importWords.time}
           choices={options(fieldsWords.choose)}

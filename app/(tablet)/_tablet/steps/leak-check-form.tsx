@@ -98,7 +98,7 @@ function Fields({ touched }: { touched: readonly string[] }) {
             : undefined
         }
       >
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <SelectField
             label={leakCheckWords.method}
             value={how.method}

@@ -43,7 +43,7 @@ function Fields() {
   return (
     <>
       <Section title={performanceWords.running}>
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <PadField
             at="ranMinutes"
             label={performanceWords.itHasRun}
@@ -78,7 +78,7 @@ function Fields() {
       <LinePair at="liquid" target="targetSubcoolingK" />
       <Computed />
       <Section title={performanceWords.airAndCurrent}>
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <PadField
             at="returnAirC"
             label={performanceWords.returnAir}
@@ -145,13 +145,17 @@ function LinePair(props: { at: "suction" | "liquid"; target: string }) {
     <Section
       title={performanceWords[at].line}
       actions={
-        <button type="button" className="min-h-11 px-3 font-semibold text-action" onClick={() => set(at, null)}>
+        <button
+          type="button"
+          className="min-h-(--control) px-3 font-semibold text-action"
+          onClick={() => set(at, null)}
+        >
           {performanceWords.notRead}
           <span className="sr-only">: {performanceWords[at].line}</span>
         </button>
       }
     >
-      <div className="grid gap-3 wide:grid-cols-3">
+      <div className="grid items-end gap-3 pair:grid-cols-3">
         <PadField
           at={`${at}.kPaGauge`}
           label={performanceWords.pressure}

@@ -5,6 +5,7 @@ import { Section } from "@/components/ui/section";
 import { criteriaInForce } from "@/lib/hvac/procedure";
 import { fieldsWords } from "@/lib/words/en/fields";
 import { pressureTestWords } from "@/lib/words/en/pressure-test";
+import { useDevice } from "../device/device-context";
 import { type Draft, evidenceOf } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -15,16 +16,17 @@ import { ask } from "../judging/ask";
 import { useUnits } from "../units/unit-choices";
 import { lastBarometer } from "./last-barometer";
 import { PressureTestLive, pressureTestQuestion, weakestPart } from "./pressure-test-live";
-import { emptyRecord, pressureReadings } from "./readings";
-import { TimedReadings, usualInterval } from "./timed-readings";
+import { emptyRecord, hasBegun, pressureReadings, sentenceWhile } from "./readings";
+import { StartReadings, TimedReadings, usualInterval } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
-import { pressureGaugeFacts } from "./tool-facts";
+import { ownTool, pressureGaugeFacts } from "./tool-facts";
 
 export function PressureTestForm(props: StepFormProps) {
+  const { desk } = useDevice();
   const { job } = useJobHere();
   const { circuit } = job.state;
   const blank = (): Draft => ({
-    gauge: { calibrationDueOn: null },
+    gauge: { calibrationDueOn: null, ...ownTool(job, desk.person, "pressure-gauge", pressureGaugeFacts) },
     ...lastBarometer(job),
     temperatureAccuracyC: 1,
     ...(circuit?.internalVolume && { internalVolumeL: circuit.internalVolume.litres }),
@@ -49,6 +51,11 @@ export function PressureTestForm(props: StepFormProps) {
       carry={carry}
       finish={finish}
       verb={pressureTestWords.recordThePressureTest}
+      isWatching={hasBegun}
+      sentence={(draft) => sentenceWhile(draft, pressureTestWords.doNow)}
+      start={(draft) =>
+        !hasBegun(draft) && <StartReadings vacuum={false} word={pressureTestWords.cylinderClosedFirstReading} />
+      }
     >
       <Fields correcting={props.correcting !== undefined} />
     </EvidenceForm>
@@ -63,8 +70,33 @@ function Fields({ correcting }: { correcting: boolean }) {
   const criteria = criteriaInForce("pressure_test", state.criteria, { circuit: state.circuit, wet: state.wet });
   const limitKPa = weakestPart(draft, state.circuit);
   const goalS = (criteria?.values.holdMinutes ?? 30) * 60;
+  const watching = !correcting && hasBegun(draft);
+  const readings = (
+    <TimedReadings
+      vacuum={false}
+      goalS={goalS}
+      nextDueS={usualInterval(goalS)}
+      parts={[
+        {
+          key: "kPaGauge",
+          label: pressureTestWords.gauge,
+          quantity: "gaugePressure",
+          ...(limitKPa !== null && { usual: [0, limitKPa] as const }),
+        },
+        {
+          key: "temperatureC",
+          label: pressureTestWords.airBesideTheGauge,
+          quantity: "temperature",
+          usual: [-20, 50],
+        },
+      ]}
+    >
+      <PressureTestLive readings={pressureReadings(draft.record, job.traces)} evidence={evidenceOf(draft)} />
+    </TimedReadings>
+  );
   return (
     <>
+      {watching && readings}
       <div className="grid gap-1 border-l-3 border-edge bg-sunk px-4 py-3">
         {criteria ? (
           <>
@@ -77,7 +109,10 @@ function Fields({ correcting }: { correcting: boolean }) {
               )}
             </p>
             <p className="text-small text-ink-soft">
-              {pressureTestWords.lossAtMost(criteria.values.maxLeakKPaPerHour, criteria.sources.join("; "))}
+              {pressureTestWords.lossAtMost(
+                units.pressureDifference(criteria.values.maxLeakKPaPerHour),
+                criteria.sources.join("; "),
+              )}
             </p>
           </>
         ) : (
@@ -103,30 +138,9 @@ function Fields({ correcting }: { correcting: boolean }) {
       <YesNo at="lowSideConnected" label={pressureTestWords.theLowSide} />
       <YesNo at="raisedInSteps" label={pressureTestWords.raisedInStepsListened} />
       <YesNo at="cylinderDisconnected" label={pressureTestWords.nitrogenCylinderClosed} />
-      {!correcting && (
+      {!correcting && !watching && (
         <Section title={pressureTestWords.hold} lead={pressureTestWords.theFirstReading}>
-          <TimedReadings
-            vacuum={false}
-            startWord={pressureTestWords.cylinderClosedFirstReading}
-            goalS={goalS}
-            nextDueS={usualInterval(goalS)}
-            parts={[
-              {
-                key: "kPaGauge",
-                label: pressureTestWords.gauge,
-                quantity: "gaugePressure",
-                ...(limitKPa !== null && { usual: [0, limitKPa] as const }),
-              },
-              {
-                key: "temperatureC",
-                label: pressureTestWords.airBesideTheGauge,
-                quantity: "temperature",
-                usual: [-20, 50],
-              },
-            ]}
-          >
-            <PressureTestLive readings={pressureReadings(draft.record, job.traces)} evidence={evidenceOf(draft)} />
-          </TimedReadings>
+          {readings}
         </Section>
       )}
       <Section title={pressureTestWords.gaugeAndPlace}>
@@ -136,11 +150,11 @@ function Fields({ correcting }: { correcting: boolean }) {
           label={pressureTestWords.pressureGauge}
           fill={pressureGaugeFacts}
         />
-        <div className="grid gap-3 wide:grid-cols-2">
+        <div className="grid items-end gap-3 pair:grid-cols-2">
           <PadField
             at="gauge.resolutionKPa"
             label={fieldsWords.smallestStepOfTheGauge}
-            quantity="kiloPascalStep"
+            quantity="pressureStep"
             usual={[0.1, 20]}
           />
           <PadField

@@ -14,7 +14,6 @@ import type { Judged } from "../judging/answer";
 import { useAnswer } from "../judging/use-answer";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
-import { twoDigits } from "./hold-judging";
 import { pressureReadings } from "./readings";
 
 /** The limit of the weakest part connected, in kPa gauge; null while it is not known. */
@@ -55,6 +54,7 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
   const question = useMemo(() => pressureTestQuestion(evidence, job), [evidence, job]);
   const judgement = useAnswer("pressure-test", question);
   if (!first || !last) return null;
+  const loss = (kPa: number | undefined) => (kPa === undefined ? "?" : units.pressureDifference(kPa));
   const atmosphericPa = toPa(typeof evidence.atmosphericKPa === "number" ? evidence.atmosphericKPa : 101.3, "kPa");
   const expectedKPa =
     (nitrogenPressureAtTemperaturePa(
@@ -65,45 +65,47 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
       atmosphericPa) /
     1000;
   return (
-    <div className="grid gap-2">
-      <LiveNumber quantity="gaugePressure" wire={last.kPaGauge} />
-      <Facts
-        items={[
-          {
-            term: pressureTestWords.expectedNow,
-            value: pressureTestWords.atTemperature(
-              units.words("gaugePressure", expectedKPa),
-              units.words("temperature", last.temperatureC),
-            ),
-          },
-          {
-            term: pressureTestWords.difference,
-            value: signed(
-              units.words("gaugePressure", Math.abs(last.kPaGauge - expectedKPa)),
-              last.kPaGauge - expectedKPa,
-            ),
-          },
-          {
-            term: pressureTestWords.atTheStart,
-            value: pressureTestWords.atTemperature(
-              units.words("gaugePressure", first.kPaGauge),
-              units.words("temperature", first.temperatureC),
-            ),
-          },
-          ...(judgement?.figures.leakKPaPerHour !== undefined
-            ? [
-                {
-                  term: pressureTestWords.loss,
-                  value: pressureTestWords.kPaAnHourBetween(
-                    figure(judgement.figures.leakKPaPerHour),
-                    figure(judgement.figures.leakLowKPaPerHour),
-                    figure(judgement.figures.leakHighKPaPerHour),
-                  ),
-                },
-              ]
-            : []),
-        ]}
-      />
+    <div className="grid grid-cols-[minmax(0,1fr)] gap-2 desk:grid-cols-2 desk:items-start desk:gap-8">
+      <div className="grid gap-2">
+        <LiveNumber quantity="gaugePressure" wire={last.kPaGauge} />
+        <Facts
+          items={[
+            {
+              term: pressureTestWords.expectedNow,
+              value: pressureTestWords.atTemperature(
+                units.words("gaugePressure", expectedKPa),
+                units.words("temperature", last.temperatureC),
+              ),
+            },
+            {
+              term: pressureTestWords.difference,
+              value: signed(
+                units.pressureDifference(Math.abs(last.kPaGauge - expectedKPa)),
+                last.kPaGauge - expectedKPa,
+              ),
+            },
+            {
+              term: pressureTestWords.atTheStart,
+              value: pressureTestWords.atTemperature(
+                units.words("gaugePressure", first.kPaGauge),
+                units.words("temperature", first.temperatureC),
+              ),
+            },
+            ...(judgement?.figures.leakKPaPerHour !== undefined
+              ? [
+                  {
+                    term: pressureTestWords.loss,
+                    value: pressureTestWords.anHourBetween(
+                      loss(judgement.figures.leakKPaPerHour),
+                      loss(judgement.figures.leakLowKPaPerHour),
+                      loss(judgement.figures.leakHighKPaPerHour),
+                    ),
+                  },
+                ]
+              : []),
+          ]}
+        />
+      </div>
       {judgement && (
         <div>
           <p role="status">
@@ -131,10 +133,6 @@ function verdictMark(verdict: string): { state: State; word: string } {
     default:
       return { state: "cannot-say", word: pressureTestWords.notProvenYet };
   }
-}
-
-function figure(value: number | undefined): string {
-  return value === undefined ? "?" : twoDigits(value);
 }
 
 function signed(words: string, difference: number): string {

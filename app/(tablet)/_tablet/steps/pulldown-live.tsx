@@ -41,9 +41,11 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
   if (!last) return null;
   const wallC = last.temperatureC ?? ROOM_C;
   return (
-    <div className="grid gap-3">
-      <LiveNumber quantity="vacuum" wire={last.micron} />
-      {judgement && <Said judgement={judgement} />}
+    <div className="grid grid-cols-[minmax(0,1fr)] gap-3 desk:grid-cols-[21rem_minmax(0,1fr)] desk:items-start desk:gap-8">
+      <div className="grid gap-3">
+        <LiveNumber quantity="vacuum" wire={last.micron} />
+        {judgement && <Said judgement={judgement} />}
+      </div>
       <VacuumPictureLive
         title={evacuateWords.pumpDown}
         trace={trace}
@@ -65,22 +67,22 @@ export function PulldownLive({ targetMicron }: { targetMicron: number }) {
 function Said({ judgement }: { judgement: PulldownJudgement }) {
   return (
     <>
-      <p className="text-title">
-        {judgement.finding === "reached"
-          ? evacuateWords.targetReached
-          : judgement.etaToTargetS === null
+      {judgement.finding !== "reached" && (
+        <p className="text-title">
+          {judgement.etaToTargetS === null
             ? evacuateWords.noTimeToTarget
             : evacuateWords.fallingTargetIn(durationWords(judgement.etaToTargetS))}
-        {judgement.interval80S && judgement.finding !== "reached" && (
-          <span className="text-body text-ink-soft">
-            {" "}
-            {evacuateWords.eightTimesInTen(
-              durationWords(judgement.interval80S[0]),
-              judgement.interval80S[1] === null ? null : durationWords(judgement.interval80S[1]),
-            )}
-          </span>
-        )}
-      </p>
+          {judgement.interval80S && (
+            <span className="text-body text-ink-soft">
+              {" "}
+              {evacuateWords.eightTimesInTen(
+                durationWords(judgement.interval80S[0]),
+                judgement.interval80S[1] === null ? null : durationWords(judgement.interval80S[1]),
+              )}
+            </span>
+          )}
+        </p>
+      )}
       <div>
         <p role="status">
           <StateMark {...findingMark(judgement.finding)} />
@@ -133,7 +135,7 @@ function findingMark(finding: PulldownFinding): { state: State; word: string } {
     case "on-course":
       return { state: "working", word: evacuateWords.onItsWay };
     case "reached":
-      return { state: "proven", word: evacuateWords.reached };
+      return { state: "proven", word: evacuateWords.targetReached };
     case "too-early":
       return { state: "cannot-say", word: evacuateWords.tooEarlyToSay };
     case "stalled-by-leak":

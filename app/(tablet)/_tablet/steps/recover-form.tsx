@@ -3,6 +3,7 @@
 import { Section } from "@/components/ui/section";
 import { fieldsWords } from "@/lib/words/en/fields";
 import { recoverWords } from "@/lib/words/en/recover";
+import { useDevice } from "../device/device-context";
 import { valueAt } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -14,13 +15,14 @@ import { RecoveryAlternative } from "./recovery-alternative";
 import { RecoveryCylinders } from "./recovery-cylinders";
 import { RecoveryLevel } from "./recovery-level";
 import { ToolChoice } from "./tool-choice";
-import { recoveryMachineFacts } from "./tool-facts";
+import { ownTool, recoveryMachineFacts } from "./tool-facts";
 
 export function RecoverForm(props: StepFormProps) {
+  const { desk } = useDevice();
   const { job } = useJobHere();
   const { flammable } = job.state;
   const blank = () => ({
-    machine: { toolId: null },
+    machine: { toolId: null, ...ownTool(job, desk.person, "recovery-machine", recoveryMachineFacts) },
     ...lastBarometer(job),
     cylinders: [],
     compressorWorking: null,
@@ -80,28 +82,30 @@ function RecoverFields() {
       )}
       <RecoveryLevel />
       <Section title={recoverWords.gauge}>
-        <PadField
-          at="atmosphericKPa"
-          label={fieldsWords.barometerHere}
-          hint={recoverWords.notReducedToSea}
-          quantity="barometer"
-          usual={[75, 105]}
-        />
-        <PadField
-          at="finalGaugeKPa"
-          label={recoverWords.lowestPressureReached}
-          hint={recoverWords.vacuumIsBelowZero}
-          quantity="gaugePressure"
-          usual={[-101, 50]}
-        />
-        <PadField at="waitedMinutes" label={recoverWords.waitedWithTheMachine} quantity="minutes" usual={[1, 30]} />
-        <PadField
-          at="afterWaitGaugeKPa"
-          label={recoverWords.pressureAfterTheWait}
-          hint={recoverWords.liquidOrOilStill}
-          quantity="gaugePressure"
-          usual={[-101, 50]}
-        />
+        <div className="grid items-end gap-3 pair:grid-cols-2">
+          <PadField
+            at="atmosphericKPa"
+            label={fieldsWords.barometerHere}
+            hint={recoverWords.notReducedToSea}
+            quantity="barometer"
+            usual={[75, 105]}
+          />
+          <PadField
+            at="finalGaugeKPa"
+            label={recoverWords.lowestPressureReached}
+            hint={recoverWords.vacuumIsBelowZero}
+            quantity="gaugePressure"
+            usual={[-101, 50]}
+          />
+          <PadField at="waitedMinutes" label={recoverWords.waitedWithTheMachine} quantity="minutes" usual={[1, 30]} />
+          <PadField
+            at="afterWaitGaugeKPa"
+            label={recoverWords.pressureAfterTheWait}
+            hint={recoverWords.liquidOrOilStill}
+            quantity="gaugePressure"
+            usual={[-101, 50]}
+          />
+        </div>
       </Section>
       {byMachine && <RecoveryCylinders />}
       {small && <YesNo at="compressorWorking" label={recoverWords.theCompressorWorks} />}

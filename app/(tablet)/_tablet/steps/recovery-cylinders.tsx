@@ -13,7 +13,8 @@ import { useField } from "../form/form-context";
 import { PadField } from "../form/pad-field";
 import { useJobHere } from "../job/job-context";
 import type { JobCylinder } from "../job/job-heading";
-import { useUnits } from "../units/unit-choices";
+import { siteDay } from "../today/site-clock";
+import { type Units, useUnits } from "../units/unit-choices";
 
 interface Weighing {
   cylinderId: string | null;
@@ -34,6 +35,7 @@ interface Weighing {
 /** Each cylinder on the scale, with what may still go in before it is too full. */
 export function RecoveryCylinders() {
   const { job } = useJobHere();
+  const units = useUnits();
   const { value, set, problem } = useField<Weighing[]>("cylinders");
   const weighings = value ?? [];
   const unused = job.heading.cylinders.filter(({ id }) => !weighings.some((each) => each.cylinderId === id));
@@ -54,7 +56,7 @@ export function RecoveryCylinders() {
             </Button>
           </div>
           {weighing.cylinderId === null && <OtherCylinder at={`cylinders.${index}`} />}
-          <div className="grid gap-3 wide:grid-cols-2">
+          <div className="grid items-end gap-3 pair:grid-cols-2">
             <PadField at={`cylinders.${index}.grossBeforeKg`} label={cylindersWords.grossBefore} quantity="mass" />
             <PadField at={`cylinders.${index}.grossAfterKg`} label={cylindersWords.grossNowOrAfter} quantity="mass" />
           </div>
@@ -67,7 +69,7 @@ export function RecoveryCylinders() {
         emptyChoice={cylindersWords.chooseACylinder}
         value=""
         choices={[
-          ...unused.map((cylinder) => ({ value: cylinder.id, label: cylinderWords(cylinder) })),
+          ...unused.map((cylinder) => ({ value: cylinder.id, label: cylinderWords(cylinder, units) })),
           { value: "other", label: cylindersWords.oneThat },
         ]}
         onChange={(event) => {
@@ -92,7 +94,7 @@ function OtherCylinder({ at }: { at: string }) {
         value={label.value ?? ""}
         onChange={(event) => label.set(event.target.value)}
       />
-      <div className="grid gap-3 wide:grid-cols-2">
+      <div className="grid items-end gap-3 pair:grid-cols-2">
         <PadField at={`${at}.stamp.waterCapacityKg`} label={recoverWords.waterCapacityStampedWc} quantity="mass" />
         <PadField at={`${at}.stamp.tareKg`} label={recoverWords.tareStampedTw} quantity="mass" />
       </div>
@@ -126,7 +128,7 @@ function FillGuard({ weighing }: { weighing: Weighing }) {
     refrigerant,
     cylinder: { ...stamp, contents: weighing.refrigerant },
     grossKg,
-    date: new Date().toISOString().slice(0, 10),
+    date: siteDay(Date.now(), job.heading.job.site.timeZone),
   });
   const { limit, roomKg } = judgement;
   return (
@@ -194,10 +196,10 @@ function weighingOf(cylinder: JobCylinder): Weighing {
   };
 }
 
-function cylinderWords(cylinder: JobCylinder): string {
-  return recoverWords.kgInIt(
+function cylinderWords(cylinder: JobCylinder, units: Units): string {
+  return recoverWords.inIt(
     cylinder.label,
     cylinder.refrigerant ?? recoverWords.empty,
-    cylinder.contentsKg.toFixed(1),
+    units.words("mass", cylinder.contentsKg),
   );
 }

@@ -59,7 +59,7 @@ export function SentByInstrument({ vacuum, onTable }: { vacuum: boolean; onTable
   return (
     <fieldset className="grid gap-3 border-t border-hairline pt-4">
       <legend className="font-medium">{importWords.orWhatTheGauge}</legend>
-      <div className="grid gap-3 wide:grid-cols-2">
+      <div className="grid items-end gap-3 pair:grid-cols-2">
         <SelectField
           label={importWords.gauge}
           value={toolId}

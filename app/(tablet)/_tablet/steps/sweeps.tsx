@@ -30,7 +30,7 @@ export function Sweeps({ asked }: { asked: number }) {
               <span className="sr-only">: {evacuateWords.sweep(index + 1)}</span>
             </Button>
           </div>
-          <div className="grid gap-3 wide:grid-cols-3">
+          <div className="grid items-end gap-3 pair:grid-cols-3">
             <PadField
               at={`sweeps.${index}.pulledToMicron`}
               label={evacuateWords.pulledTo}

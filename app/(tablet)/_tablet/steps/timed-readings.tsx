@@ -16,7 +16,7 @@ import { stopwatchWords } from "../today/time-words";
 import type { QuantityName } from "../units/quantity-kinds";
 import { useUnits } from "../units/unit-choices";
 import { ImportReadings } from "./import-button";
-import type { KeptReadings } from "./readings";
+import { isBrought, type KeptReadings } from "./readings";
 
 export interface ReadingPart {
   /** Key in the reading as it is recorded: "micron". */
@@ -46,7 +46,6 @@ interface AnyReading {
 export function TimedReadings(props: {
   vacuum: boolean;
   parts: readonly [ReadingPart, ...ReadingPart[]];
-  startWord: string;
   /** When the next reading is due, in seconds after the start. */
   nextDueS: (lastS: number) => number;
   /** The clock's goal: the time asked for. */
@@ -65,7 +64,6 @@ export function TimedReadings(props: {
   const answered = useRef(false);
   const units = useUnits();
   useWakeLock(running);
-  const gauges = useLinkedGauges();
   const byRadio = draft._live !== undefined && draft._live !== null;
   useLiveRecording();
   const last = readings.at(-1);
@@ -76,15 +74,12 @@ export function TimedReadings(props: {
     if (isDue) navigator.vibrate?.(200);
   }, [isDue]);
 
-  function start() {
-    const ms = Date.now();
-    set("_startMs", ms);
-    window.scrollTo(0, 0);
-    const [gauge] = gauges;
-    if (props.vacuum && gauge) return startLive(draft, set, gauge);
-    set("source", "typed");
+  function startAnew() {
     set("record", { kept: "inline", readings: [] });
-    setTaking({ atS: 0, part: 0, values: {} });
+    set("source", "typed");
+    set("_live", null);
+    set("_startMs", null);
+    setTaking(null);
   }
   function take() {
     if (startMs === undefined) return;
@@ -114,34 +109,18 @@ export function TimedReadings(props: {
         </div>
         <RadioGauges />
         {props.children}
-        <Button
-          className="justify-self-start"
-          onClick={() => {
-            set("_live", null);
-            set("record", { kept: "inline", readings: [] });
-            set("source", "typed");
-            set("_startMs", null);
-          }}
-        >
+        <Button className="justify-self-start" onClick={startAnew}>
           {readingsWords.leaveThisRecord}
         </Button>
       </div>
     );
-  if (record.kept === "trace" || draft.source === "file")
+  if (record.kept === "trace" || isBrought(draft))
     return (
       <div className="grid gap-3">
         {props.children}
         <div className="flex flex-wrap items-center gap-4">
           <p>{readingsWords.fromAFile(record.kept === "trace" ? (record.trace?.sampleCount ?? 0) : readings.length)}</p>
-          <Button
-            onClick={() => {
-              set("record", { kept: "inline", readings: [] });
-              set("source", "typed");
-              set("_startMs", null);
-            }}
-          >
-            {readingsWords.takeOtherReadings}
-          </Button>
+          <Button onClick={startAnew}>{readingsWords.takeOtherReadings}</Button>
         </div>
       </div>
     );
@@ -150,9 +129,6 @@ export function TimedReadings(props: {
       {props.vacuum && !running && readings.length === 0 && <RadioGauges />}
       {!running && readings.length === 0 ? (
         <div className="flex flex-wrap gap-3">
-          <Button kind="action" className="grow" onClick={start}>
-            {props.startWord}
-          </Button>
           <ImportReadings vacuum={props.vacuum} />
         </div>
       ) : (
@@ -169,6 +145,11 @@ export function TimedReadings(props: {
               {readingsWords.enterWhatItShows}
             </Button>
             <ImportReadings vacuum={props.vacuum} />
+            {running && readings.length < 2 && (
+              <Button kind="plain" onClick={startAnew}>
+                {readingsWords.startedTooEarly}
+              </Button>
+            )}
           </div>
         </>
       )}
@@ -220,6 +201,28 @@ export function TimedReadings(props: {
         />
       )}
     </div>
+  );
+}
+
+/** The step's large button while there are no readings: it starts the clock, and a linked gauge writes from here on. */
+export function StartReadings(props: { vacuum: boolean; word: string; onStart?: (at: Date) => void }) {
+  const { draft, set } = useForm();
+  const gauges = useLinkedGauges();
+  function start() {
+    const at = new Date();
+    set("_startMs", at.getTime());
+    props.onStart?.(at);
+    window.scrollTo(0, 0);
+    const [gauge] = gauges;
+    if (props.vacuum && gauge) return startLive(draft, set, gauge);
+    set("source", "typed");
+    set("record", { kept: "inline", readings: [] });
+    set("_taking", { atS: 0, part: 0, values: {} } satisfies Taking);
+  }
+  return (
+    <Button kind="action" onClick={start}>
+      {props.word}
+    </Button>
   );
 }
 

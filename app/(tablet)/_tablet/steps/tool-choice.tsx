@@ -10,6 +10,8 @@ import { valueAt } from "../form/draft";
 import { useForm } from "../form/form-context";
 import { useJobHere } from "../job/job-context";
 import type { JobTool } from "../job/job-heading";
+import { siteDay } from "../today/site-clock";
+import { toolName } from "./tool-facts";
 
 const OTHER = "other";
 
@@ -35,7 +37,7 @@ export function ToolChoice(props: {
     set(
       at,
       tool
-        ? { ...current, toolId: tool.id, label: nameOf(tool), ...props.fill?.(tool) }
+        ? { ...current, toolId: tool.id, label: toolName(tool), ...props.fill?.(tool) }
         : { ...current, toolId: null, label: "" },
     );
   }
@@ -49,7 +51,7 @@ export function ToolChoice(props: {
           error={value === OTHER ? undefined : problem}
           emptyChoice={fieldsWords.choose}
           choices={[
-            ...tools.map((tool) => ({ value: tool.id, label: nameOf(tool) })),
+            ...tools.map((tool) => ({ value: tool.id, label: toolName(tool) })),
             { value: OTHER, label: toolsWords.anotherOne },
           ]}
           onChange={(event) => choose(event.target.value)}
@@ -70,13 +72,9 @@ export function ToolChoice(props: {
   );
 }
 
-function nameOf(tool: JobTool): string {
-  return tool.serial ? `${tool.name} (${tool.serial})` : tool.name;
-}
-
 /** What a supervisor would ask about the tool. */
 function ToolStanding({ tool }: { tool: JobTool }) {
-  const faults = listToolFaults(tool, new Date().toISOString().slice(0, 10));
+  const faults = listToolFaults(tool, siteDay(Date.now(), useJobHere().job.heading.job.site.timeZone));
   if (faults.length > 0)
     return faults.map((fault) => <StateMark key={fault} state="needs-you" word={toolsWords.itsFault(fault)} />);
   const due = tool.calibrationDueOn?.slice(0, 10);

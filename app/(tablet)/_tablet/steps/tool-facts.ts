@@ -1,5 +1,21 @@
 import { fromKg, fromPa, type MassUnit, type PressureUnit, toKg, toPa } from "@/lib/hvac";
 import { dayOf, type JobTool } from "../job/job-heading";
+import type { OpenJob } from "../job/use-job";
+
+export function toolName(tool: JobTool): string {
+  return tool.serial ? `${tool.name} (${tool.serial})` : tool.name;
+}
+
+/** The tool of its kind that this person carries, as evidence names it; empty where they carry none, or have to say which. */
+export function ownTool(
+  job: OpenJob,
+  person: string,
+  kind: string,
+  fill: (tool: JobTool) => Readonly<Record<string, unknown>>,
+): Readonly<Record<string, unknown>> {
+  const [tool, another] = job.heading.tools.filter((each) => each.kind === kind && each.heldBy === person);
+  return tool && !another ? { toolId: tool.id, label: toolName(tool), ...fill(tool) } : {};
+}
 
 /** What a vacuum gauge of the register brings into evidence. */
 export function vacuumGaugeFacts(tool: JobTool) {

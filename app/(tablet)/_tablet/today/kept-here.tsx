@@ -27,6 +27,9 @@ export function KeptHere() {
   return (
     <details className="text-small">
       <summary className="flex min-h-14 w-fit cursor-pointer items-center text-ink-soft">
+        <span aria-hidden="true" className="mr-2 inline-block transition-transform in-open:rotate-90">
+          ›
+        </span>
         {todayWords.keptOnThisTablet}
       </summary>
       <ul className="grid list-disc gap-1 pl-6">

@@ -13,12 +13,10 @@ import { visitStateOf } from "./visit-words";
 
 /** The visit to go to: when, where, what, and what was weak last time. */
 export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
-  const { desk } = useDevice();
   const { site, equipment } = visit;
   const at = visit.plannedStart ?? visit.windowFrom;
-  const [job, ...moreJobs] = visit.jobs;
   return (
-    <section aria-labelledby="next-visit" className="grid gap-4">
+    <section aria-labelledby="next-visit" className="grid content-start gap-4">
       <div className="grid gap-1">
         <StateMark {...visitStateOf(visit.state)} />
         {at && startOf(visit) < Number.MAX_SAFE_INTEGER ? (
@@ -56,22 +54,27 @@ export function NextVisit({ visit, now }: { visit: DayVisit; now: number }) {
         </p>
       </div>
       <WeakLastTime history={visit.history} />
-      <div className="flex flex-wrap gap-3 *:grow">
-        {visit.state === "on-site" && job && moreJobs.length === 0 ? (
-          <>
-            <LinkButton kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
-              {todayWords.goOnWithJob(job.number)}
-            </LinkButton>
-            <LinkButton href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
-              {todayWords.theVisit}
-            </LinkButton>
-          </>
-        ) : (
-          <LinkButton kind="action" href={addressOf(desk.slug, { screen: "visit", visitId: visit.id })}>
-            {todayWords.openTheVisit}
-          </LinkButton>
-        )}
-      </div>
     </section>
+  );
+}
+
+/** The one large button of the day. */
+export function NextVisitActions({ visit }: { visit: DayVisit }) {
+  const { desk } = useDevice();
+  const [job, ...moreJobs] = visit.jobs;
+  const toVisit = addressOf(desk.slug, { screen: "visit", visitId: visit.id });
+  if (visit.state !== "on-site" || !job || moreJobs.length > 0)
+    return (
+      <LinkButton kind="action" href={toVisit}>
+        {todayWords.openTheVisit}
+      </LinkButton>
+    );
+  return (
+    <>
+      <LinkButton kind="action" href={addressOf(desk.slug, { screen: "job", jobId: job.id })}>
+        {todayWords.goOnWithJob(job.number)}
+      </LinkButton>
+      <LinkButton href={toVisit}>{todayWords.theVisit}</LinkButton>
+    </>
   );
 }

@@ -12,7 +12,7 @@ import { ProgramNotice } from "../program-notice";
 import { ScreenFrame } from "../screen-frame";
 import { nextVisit, startOf } from "./day";
 import { KeptHere } from "./kept-here";
-import { NextVisit } from "./next-visit";
+import { NextVisit, NextVisitActions } from "./next-visit";
 import { awayWords } from "./time-words";
 import { useDay } from "./use-day";
 import { VisitLine } from "./visit-line";
@@ -21,8 +21,12 @@ export function TodayScreen() {
   const { person, desk } = useDevice();
   const day = useDay();
   const now = useNow(15_000);
+  const next = day.content ? nextVisit(day.content.visits) : undefined;
   return (
-    <ScreenFrame title={todayWords.companyToday(person.companyName)}>
+    <ScreenFrame
+      title={todayWords.companyToday(person.companyName)}
+      actions={next && now !== undefined ? <NextVisitActions visit={next} /> : undefined}
+    >
       <h1 className="sr-only">{todayWords.today}</h1>
       <ProgramNotice />
       {day.content === undefined || (day.content === null && day.outcome === undefined) || now === undefined ? (
@@ -36,8 +40,8 @@ export function TodayScreen() {
         <p className="text-small text-ink-soft">{todayWords.asTheOfficeHadIt(awayWords(day.fetchedAt, now))}</p>
       )}
       <KeptHere />
-      <p className="flex flex-wrap gap-3 border-t border-hairline pt-4">
-        <LinkButton kind="plain" href={addressOf(desk.slug, { screen: "sign-out" })}>
+      <p className="border-t border-hairline pt-4">
+        <LinkButton kind="plain" className="-ml-4" href={addressOf(desk.slug, { screen: "sign-out" })}>
           {todayWords.signOut(person.name)}
         </LinkButton>
       </p>
@@ -55,7 +59,7 @@ function Visits({ visits, now }: { visits: Parameters<typeof nextVisit>[0]; now:
       </EmptyState>
     );
   return (
-    <>
+    <div className="grid grid-cols-[minmax(0,1fr)] gap-5 desk:grid-cols-2 desk:gap-10">
       {next ? (
         <NextVisit visit={next} now={now} />
       ) : (
@@ -72,6 +76,6 @@ function Visits({ visits, now }: { visits: Parameters<typeof nextVisit>[0]; now:
           </ul>
         </Section>
       )}
-    </>
+    </div>
   );
 }

@@ -138,14 +138,35 @@ export const QUANTITY_KINDS = {
   ampere: fixed("A", 1),
   count: fixed("", 0),
   areaM2: fixed("m²", 1),
-  kiloPascalStep: fixed("kPa", 2),
-  temperatureStep: fixed("°C", 1),
+  pressureStep: {
+    forms: [pressure("psi", "psi", 2, "kPa"), pressure("kPa", "kPa", 2, "kPa"), pressure("bar", "bar", 4, "kPa")],
+  },
+  temperatureStep: { forms: [difference("F"), difference("K")] },
 } as const satisfies Readonly<Record<string, QuantityKind>>;
 
 export type QuantityName = keyof typeof QUANTITY_KINDS;
 
 /** The unit a person last chose for each kind of quantity. */
 export type UnitChoices = Partial<Record<QuantityName, string>>;
+
+/** What a company under metric rules is asked in, where its people chose nothing else. */
+export const METRIC: UnitChoices = {
+  gaugePressure: "bar",
+  barometer: "mbar",
+  absolutePressure: "kPa",
+  vacuum: "Pa",
+  temperature: "C",
+  temperatureDifference: "K",
+  temperatureStep: "K",
+  mass: "kg",
+  signedMass: "kg",
+  massPerLength: "g/m",
+  lineLength: "m",
+  boreMm: "mm",
+  leakRate: "g",
+  pumpSpeed: "L/s",
+  pressureStep: "bar",
+};
 
 export function formOf(name: QuantityName, choices: UnitChoices): UnitForm {
   const kind: QuantityKind = QUANTITY_KINDS[name];
@@ -165,6 +186,18 @@ export function quantityWords(name: QuantityName, wire: number, choices: UnitCho
     maximumFractionDigits: form.decimals,
   }).format(form.fromWire(wire) + 0);
   return form.label === "" ? number : `${number} ${form.label}`;
+}
+
+/** A difference of gauge pressures in the unit gauge pressures are read in; an absolute number of kPa. */
+export function differenceWords(kPa: number, choices: UnitChoices): string {
+  return quantityWords("pressureStep", kPa, { pressureStep: formOf("gaugePressure", choices).key });
+}
+
+/** A small vacuum or its change to two digits, never with an exponent. */
+export function paceWords(micron: number, choices: UnitChoices): string {
+  const form = formOf("vacuum", choices);
+  const number = new Intl.NumberFormat("en-US", { maximumSignificantDigits: 2 }).format(form.fromWire(micron));
+  return `${number} ${form.label}`;
 }
 
 /** The same in the first other unit of its kind, to be shown beside it. */
