@@ -29,6 +29,7 @@ test("an override asked for without a network is answered on a phone, and the an
   const tablet = await pageOf(browser, people.technician);
   await tablet.goto(`/t/${COMPANY}/jobs/${job}`);
   await expect(tablet.getByRole("navigation", { name: "Steps of this job" })).toBeVisible();
+  await tablet.evaluate(() => navigator.serviceWorker.ready.then(() => undefined)); // the whole program is kept here
 
   await tablet.context().setOffline(true);
   await press(tablet, "Cannot do this");

@@ -22,6 +22,8 @@ export const recordWords = {
   stillToBeFilledIn: "Still to be filled in.",
   smallerThanCanBe: "Smaller than can be.",
   largerThanCanBe: "Larger than can be.",
+  programNotHere:
+    "Nothing was saved: a part of the program has not come to this tablet yet. What you typed stays here. Go where a signal is, then press again.",
   noRoom: "This tablet has no room left.",
   correct: (step: string) => `Correct: ${step}`,
   stillOpenAbove: "What is marked above is still open. Nothing was saved yet; what you typed is kept.",

@@ -15,6 +15,7 @@ import { OneOf, Words } from "../form/fields";
 import { FormProvider, useForm, withoutAnswered } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { SignatureField } from "../pictures/signature-field";
+import { PROGRAM } from "./entry-check";
 import { useJobHere } from "./job-context";
 
 /** What the customer agreed to, before the circuit is opened: who said so, for what, and up to how much. */
@@ -115,7 +116,7 @@ function AgreementForm({ onDone }: { onDone: () => void }) {
       </FormProvider>
       {problems.size > 0 && (
         <p role="alert" className="font-medium text-refused">
-          {customerAgreementWords.stillOpenAboveNothing}
+          {problems.get(PROGRAM) ?? customerAgreementWords.stillOpenAboveNothing}
         </p>
       )}
       <SheetButtons>

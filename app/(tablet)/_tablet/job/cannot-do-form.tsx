@@ -14,7 +14,7 @@ import { OneOf, Words, YesNo } from "../form/fields";
 import { FormProvider, withoutAnswered } from "../form/form-context";
 import { useDraft } from "../form/use-draft";
 import { CriteriaFields, criteriaContent } from "./criteria-fields";
-import type { EntryProblem } from "./entry-check";
+import { type EntryProblem, PROGRAM } from "./entry-check";
 import { useJobHere } from "./job-context";
 
 export type WayOut = { readonly key: string; readonly title: string; readonly lead: string } & (
@@ -54,7 +54,7 @@ export function CannotDoForm(props: {
       <FormProvider value={{ draft, set, open: problems }}>{fieldsOf(way, step)}</FormProvider>
       {problems.size > 0 && (
         <p role="alert" className="font-medium text-refused">
-          {cannotDoWords.stillOpenAbove}
+          {problems.get(PROGRAM) ?? cannotDoWords.stillOpenAbove}
         </p>
       )}
       <SheetButtons>

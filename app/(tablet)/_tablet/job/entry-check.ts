@@ -11,6 +11,9 @@ export interface EntryProblem {
 /** The place of a problem that is not in the entry: the device has no room to save it. */
 export const STORAGE = "storage";
 
+/** The place of another one: the part of the program that checks entries is not on this device, and cannot be fetched. */
+export const PROGRAM = "program";
+
 /** Thrown inside the saving transaction, so that an entry the server would not read is never saved. */
 export class EntryRefused extends Error {
   readonly problems: readonly EntryProblem[];

@@ -21,7 +21,7 @@ import { settleLive } from "../instruments/settle-live";
 import { PhotosField } from "../pictures/photos-field";
 import { AgreementLine } from "./agreement";
 import { CautionList } from "./caution-list";
-import { type EntryProblem, STORAGE } from "./entry-check";
+import { type EntryProblem, PROGRAM, STORAGE } from "./entry-check";
 import { OpenElsewhere, StorageFull } from "./form-notices";
 import { useJobHere } from "./job-context";
 import { overrideMark } from "./override-mark";
@@ -150,8 +150,7 @@ export function EvidenceForm(
           ) : (
             problems.length > 0 && (
               <p role="alert" className="font-medium text-refused">
-                {recordWords.stillOpenAbove}
-                {problems.some(({ path }) => !isShown(path)) && ` (${problems.map(({ path }) => path).join(", ")})`}
+                {open.get(PROGRAM) ?? recordWords.stillOpenAbove}
               </p>
             )
           )
@@ -197,9 +196,6 @@ export function EvidenceForm(
     </FormProvider>
   );
 
-  function isShown(path: string): boolean {
-    return path === "why" || path.startsWith("evidence.");
-  }
   /** What a correction or a completion starts from: the record that stands there now. */
   function earlierEvidence(): Draft | null {
     const standing = job.state.steps.find((each) => each.step === step);

@@ -18,7 +18,7 @@ import { useLive } from "../device/use-live";
 import { useRefreshing } from "../device/use-page";
 import { useFolded } from "../judging/use-folded";
 import { closingContent } from "./closing-content";
-import { type EntryProblem, EntryRefused, requireWellFormed, STORAGE } from "./entry-check";
+import { type EntryProblem, EntryRefused, PROGRAM, requireWellFormed, STORAGE } from "./entry-check";
 import type { JobHeading } from "./job-heading";
 import { useTraces } from "./use-traces";
 
@@ -66,7 +66,8 @@ export function useJob(id: JobId): { reading: JobReading; refresh: () => Promise
 
   const write = useCallback(
     async (content: Parameters<typeof writeEntry>[4]): Promise<readonly EntryProblem[]> => {
-      const check = await requireWellFormed();
+      const check = await requireWellFormed().catch(() => null);
+      if (check === null) return [{ path: PROGRAM, message: recordWords.programNotHere }];
       try {
         await writeEntry(store, locks, desk, id, content, { check });
       } catch (cause) {

@@ -189,7 +189,7 @@ function Brief({ visit, now }: { visit: DayVisit; now: number }) {
 
 function BigLink({ href, children }: { href: string; children: string }) {
   return (
-    <a href={href} className="-my-2 inline-flex min-h-11 items-center">
+    <a href={href} className="-my-1.5 inline-flex min-h-14 items-center">
       {children}
     </a>
   );
