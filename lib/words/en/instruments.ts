@@ -1,5 +1,7 @@
 /** Gauges linked by Bluetooth. */
 export const instrumentsWords = {
+  gaugeWrites: "The gauge writes by itself",
+  nothingIsWritten: "Nothing is written now",
   noBluetooth: "This browser lets no page use Bluetooth.",
   notLinked: "The gauge was not linked. Wake it, bring it close, and choose it again.",
   gaugesByBluetooth: "Gauges by Bluetooth",

@@ -40,6 +40,7 @@ export const jobWords = {
   missing: (count: number) => `${count} missing`,
   jobAndUnit: (job: number, unit: string) => `Job ${job}, ${unit}`,
   comesLater: (step: string) => `${step} comes later.`,
+  next: (action: string) => `Next: ${action}`,
   goTo: (step: string) => `Go to: ${step}`,
   goOn: (step: string) => `Go on: ${step}`,
   first: (steps: string) => `First: ${steps}.`,

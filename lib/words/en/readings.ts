@@ -2,7 +2,6 @@ import { counted } from "./plural";
 
 /** Readings against a running clock. */
 export const readingsWords = {
-  gaugeWrites: "The gauge writes by itself",
   leaveThisRecord: "Leave this record and start anew",
   takeOtherReadings: "Take other readings",
   readTheGaugeNow: "Read the gauge now",

@@ -13,8 +13,33 @@ import { hasRadio, letGo, linkGauge, useLinkedGauges, useStanding } from "./link
 
 const MOST = 2;
 
-/** The gauges linked by Bluetooth with what they show, how the link is, and how two of them differ. Nothing where the browser has no radio. */
+/** The gauges linked by Bluetooth and the button that links one. Nothing where the browser has no radio. */
 export function RadioGauges() {
+  return (
+    <>
+      <LinkedGauges />
+      <LinkGauge />
+    </>
+  );
+}
+
+/** What the linked gauges show, how the link is, and how two of them differ. */
+export function LinkedGauges() {
+  const gauges = useLinkedGauges();
+  const [own, other] = gauges;
+  if (!own) return null;
+  return (
+    <section aria-label={instrumentsWords.gaugesByBluetooth} className="grid gap-2">
+      {gauges.map((gauge, index) => (
+        <Linked key={`${gauge.standing.name} ${index}`} gauge={gauge} second={index > 0} />
+      ))}
+      {other && <Difference own={own} other={other} />}
+    </section>
+  );
+}
+
+/** Links a first gauge, or a second to compare. */
+export function LinkGauge() {
   const gauges = useLinkedGauges();
   const [linking, setLinking] = useState(false);
   const [trouble, setTrouble] = useState<string | null>(null);
@@ -24,24 +49,38 @@ export function RadioGauges() {
     setTrouble(await linkGauge());
     setLinking(false);
   }
-  const [own, other] = gauges;
   return (
-    <section aria-label={instrumentsWords.gaugesByBluetooth} className="grid gap-2">
-      {gauges.map((gauge, index) => (
-        <Linked key={`${gauge.standing.name} ${index}`} gauge={gauge} second={index > 0} />
-      ))}
-      {own && other && <Difference own={own} other={other} />}
+    <div className="grid gap-2">
       {trouble && (
         <p role="alert" className="font-medium text-refused">
           {trouble}
         </p>
       )}
       {gauges.length < MOST && (
-        <Button pending={linking} pendingWord={instrumentsWords.lookingForIt} onClick={() => void link()}>
+        <Button
+          className="justify-self-start"
+          pending={linking}
+          pendingWord={instrumentsWords.lookingForIt}
+          onClick={() => void link()}
+        >
           {gauges.length === 0 ? instrumentsWords.linkAGauge : instrumentsWords.linkASecondGauge}
         </Button>
       )}
-    </section>
+    </div>
+  );
+}
+
+/** Whether something is being written now: not while no linked gauge is heard. */
+export function WritingMark() {
+  const [gauge] = useLinkedGauges();
+  return gauge ? <Writing gauge={gauge} /> : <StateMark state="needs-you" word={instrumentsWords.nothingIsWritten} />;
+}
+
+function Writing({ gauge }: { gauge: RadioGauge }) {
+  return useStanding(gauge).link === "linked" ? (
+    <StateMark state="working" word={instrumentsWords.gaugeWrites} />
+  ) : (
+    <StateMark state="needs-you" word={instrumentsWords.nothingIsWritten} />
   );
 }
 
@@ -78,7 +117,7 @@ function Linked({ gauge, second }: { gauge: RadioGauge; second: boolean }) {
         {second && <span className="text-ink-soft"> {instrumentsWords.toCompare}</span>}
       </p>
       {last && <span className="font-mono tabular-nums">{units.both("vacuum", paToMicron(last.pressureAbsPa))}</span>}
-      <Button kind="plain" onClick={() => letGo(gauge)}>
+      <Button kind="plain" className="-mr-4" onClick={() => letGo(gauge)}>
         {instrumentsWords.letGoOf(name)}
       </Button>
       {link === "lost" && <p className="basis-full text-small text-ink-soft">{instrumentsWords.gapStaysOpen}</p>}

@@ -51,6 +51,11 @@ export function ReadStep(props: { step: StepId; onAgain: () => void; onCorrect: 
       <div className="grid grid-cols-[minmax(0,1fr)] gap-5 desk:grid-cols-[20rem_minmax(0,1fr)] desk:items-start desk:gap-8">
         <div className="grid gap-5">
           <StepOutcome standing={standing} />
+          {!settled && !closed && next !== step && (
+            <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">
+              {jobWords.next(job.state.next.text)}
+            </p>
+          )}
           {alarms.map((alarm) => (
             <Callout key={alarm.code} kind="note" title={jobWords.onTheRecord}>
               {alarm.text}

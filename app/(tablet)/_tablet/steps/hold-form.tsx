@@ -5,6 +5,7 @@ import { Section } from "@/components/ui/section";
 import { criteriaInForce } from "@/lib/hvac/procedure";
 import { fieldsWords } from "@/lib/words/en/fields";
 import { holdWords } from "@/lib/words/en/hold";
+import { useDevice } from "../device/device-context";
 import type { Draft } from "../form/draft";
 import { OneOf, Words, YesNo } from "../form/fields";
 import { useForm } from "../form/form-context";
@@ -18,10 +19,11 @@ import { HoldLive } from "./hold-live";
 import { emptyRecord, hasBegun, sentenceWhile } from "./readings";
 import { StartReadings, TimedReadings, usualInterval } from "./timed-readings";
 import { ToolChoice } from "./tool-choice";
-import { vacuumGaugeFacts } from "./tool-facts";
+import { ownTool, vacuumGaugeFacts } from "./tool-facts";
 import { VacuumGaugeFields } from "./vacuum-gauge-fields";
 
 export function HoldForm(props: StepFormProps) {
+  const { desk } = useDevice();
   const { job } = useJobHere();
   const blank = (): Draft => ({
     ...(job.state.circuit?.internalVolume && { internalVolumeL: job.state.circuit.internalVolume.litres }),
@@ -35,7 +37,9 @@ export function HoldForm(props: StepFormProps) {
   /** The same gauge usually stays on: it is not asked for twice. */
   function gaugeOfEvacuation() {
     const entry = job.entries.findLast((each) => each.kind === "step-recorded" && each.body.step === "evacuate");
-    return entry?.kind === "step-recorded" && entry.body.step === "evacuate" ? entry.body.evidence.gauge : {};
+    return entry?.kind === "step-recorded" && entry.body.step === "evacuate"
+      ? entry.body.evidence.gauge
+      : ownTool(job, desk.person, "vacuum-gauge", vacuumGaugeFacts);
   }
   async function finish(evidence: Draft): Promise<Draft> {
     const record = recordOfDraft(evidence, job);

@@ -9,7 +9,7 @@ import { useWakeLock } from "../device/use-wake-lock";
 import { useForm } from "../form/form-context";
 import { PadSheet } from "../form/pad-field";
 import { useLinkedGauges } from "../instruments/linked-gauges";
-import { RadioGauges } from "../instruments/radio-gauges";
+import { LinkedGauges, LinkGauge, RadioGauges, WritingMark } from "../instruments/radio-gauges";
 import { startLive } from "../instruments/start-live";
 import { useLiveRecording } from "../instruments/use-live-recording";
 import { stopwatchWords } from "../today/time-words";
@@ -105,13 +105,14 @@ export function TimedReadings(props: {
       <div className="grid gap-3">
         <div className="flex flex-wrap items-center gap-x-6 gap-y-2">
           {sinceS !== undefined && <Clock sinceS={sinceS} goalS={props.goalS} />}
-          <StateMark state="working" word={readingsWords.gaugeWrites} />
+          <WritingMark />
         </div>
-        <RadioGauges />
+        <LinkedGauges />
         {props.children}
-        <Button className="justify-self-start" onClick={startAnew}>
-          {readingsWords.leaveThisRecord}
-        </Button>
+        <div className="flex flex-wrap gap-3">
+          <LinkGauge />
+          <Button onClick={startAnew}>{readingsWords.leaveThisRecord}</Button>
+        </div>
       </div>
     );
   if (record.kept === "trace" || isBrought(draft))
