@@ -1,4 +1,4 @@
-import type { HoldRecord } from "@/lib/hvac";
+import type { HoldJudgement, HoldRecord } from "@/lib/hvac";
 import { paToMicron } from "@/lib/hvac";
 import type { EvidenceOf, VacuumReading } from "@/lib/hvac/procedure";
 import { criteriaInForce, holdRecordOf } from "@/lib/hvac/procedure";
@@ -39,6 +39,12 @@ export function trendWords(readings: readonly VacuumReading[], vacuum: (micron: 
   if (steady) return holdWords.steady;
   const pace = vacuum(Math.abs(perMinute));
   return perMinute > 0 ? holdWords.rising(pace) : holdWords.falling(pace);
+}
+
+/** Where the pressure is heading is said only where it says something: not of a leak, and not below what stands on the gauge. */
+export function saysHeading({ verdict, settlesAt }: HoldJudgement, lastMicron: number | undefined): boolean {
+  if (settlesAt === null || verdict === "leaking") return false;
+  return lastMicron === undefined || paToMicron(settlesAt.estimatePa) >= 0.97 * lastMicron;
 }
 
 export interface LeakWords {

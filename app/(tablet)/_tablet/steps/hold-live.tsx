@@ -11,7 +11,7 @@ import type { HoldSaid } from "../judging/answer";
 import { useAnswer } from "../judging/use-answer";
 import { LiveNumber } from "../units/live-number";
 import { useUnits } from "../units/unit-choices";
-import { figureWords, recordOfDraft, trendWords } from "./hold-judging";
+import { figureWords, recordOfDraft, saysHeading, trendWords } from "./hold-judging";
 import { HoldPicture } from "./hold-picture";
 import { vacuumReadings } from "./readings";
 
@@ -37,7 +37,7 @@ export function HoldLive() {
         />
       </div>
       {said ? (
-        <Verdict said={said} />
+        <Verdict said={said} lastMicron={last.micron} />
       ) : record ? (
         <StateMark state="working" word={holdWords.beingJudged} />
       ) : (
@@ -48,7 +48,7 @@ export function HoldLive() {
 }
 
 /** Verdict, reasons, figures with their intervals, and the next action. */
-function Verdict({ said }: { said: HoldSaid }) {
+function Verdict({ said, lastMicron }: { said: HoldSaid; lastMicron: number }) {
   const { judgement } = said;
   const { nextAction } = judgement;
   return (
@@ -62,13 +62,13 @@ function Verdict({ said }: { said: HoldSaid }) {
         ))}
       </ul>
       <p className="border-l-3 border-action bg-sunk px-4 py-3 font-semibold">{holdWords.next(nextAction.text)}</p>
-      <HoldFigures said={said} />
+      <HoldFigures said={said} lastMicron={lastMicron} />
     </div>
   );
 }
 
 /** The figures of a judgement, each with how sure it is. */
-export function HoldFigures({ said }: { said: HoldSaid }) {
+export function HoldFigures({ said, lastMicron }: { said: HoldSaid; lastMicron: number | undefined }) {
   const units = useUnits();
   const { leak, noLeakAbove, settlesAt } = figureWords(said, (micron) => units.words("vacuum", micron), units.pace);
   return (
@@ -76,7 +76,9 @@ export function HoldFigures({ said }: { said: HoldSaid }) {
       items={[
         ...(leak ? [{ term: holdWords.steadyRise, value: leak }] : []),
         ...(noLeakAbove ? [{ term: holdWords.smallestLeakShown, value: noLeakAbove }] : []),
-        ...(settlesAt ? [{ term: holdWords.headingFor, value: settlesAt }] : []),
+        ...(settlesAt && saysHeading(said.judgement, lastMicron)
+          ? [{ term: holdWords.headingFor, value: settlesAt }]
+          : []),
         { term: holdWords.rules, value: said.judgement.rulesVersion },
       ]}
     />

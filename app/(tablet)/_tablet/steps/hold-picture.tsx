@@ -10,6 +10,7 @@ import { criteriaInForce } from "@/lib/hvac/procedure";
 import { holdWords } from "@/lib/words/en/hold";
 import { useJobHere } from "../job/job-context";
 import { useUnits } from "../units/unit-choices";
+import { saysHeading } from "./hold-judging";
 import { pictureUnit } from "./picture-unit";
 
 /** The hold drawn: trace, target, limit, where water boils, and the band the engine expects. */
@@ -56,7 +57,7 @@ export function HoldPicture(props: {
           : undefined
       }
       settlesAt={
-        judgement?.settlesAt
+        judgement?.settlesAt && saysHeading(judgement, readings.at(-1)?.micron)
           ? {
               estimatePa: judgement.settlesAt.estimatePa,
               loPa: judgement.settlesAt.interval95Pa[0],

@@ -15,14 +15,15 @@ export function RecordedHold({ evidence }: { evidence: EvidenceOf<"hold"> }) {
   const { job } = useJobHere();
   const record = useMemo(() => recordOfDraft(evidence as unknown as Draft, job), [evidence, job]);
   const said = useAnswer("hold", record);
+  const readings = vacuumReadings(evidence.record, job.traces);
   return (
     <div className="grid gap-3">
       <HoldPicture
-        readings={vacuumReadings(evidence.record, job.traces)}
+        readings={readings}
         judgement={said?.judgement ?? null}
         wallTemperatureC={evidence.wallTemperatureC}
       />
-      {said && <HoldFigures said={said} />}
+      {said && <HoldFigures said={said} lastMicron={readings.at(-1)?.micron} />}
     </div>
   );
 }
