@@ -13,7 +13,7 @@ export default async function SignInPage({
   if (await currentPerson()) redirect("/");
   const next = ownPath((await searchParams).callbackUrl);
   return (
-    <div data-frame={next.startsWith("/t/") ? "tablet" : undefined} className="grid gap-6">
+    <div data-place={next.startsWith("/t/") ? "tablet" : undefined} className="grid gap-6 text-body">
       <h1 className="text-title">Sign in</h1>
       <SignInForm next={next} />
       <p className="text-small text-ink-soft">
