@@ -27,6 +27,7 @@ export const pressureTestWords = {
   gaugeAndPlace: "Gauge and place",
   pressureGauge: "Pressure gauge",
   accuracyOfTheThermometer: "Accuracy of the thermometer",
+  describeGaugeAndPlace: "Fill in gauge, thermometer, barometer and volume below: then it is judged",
   expectedNow: "Expected now",
   difference: "Difference",
   atTheStart: "At the start",

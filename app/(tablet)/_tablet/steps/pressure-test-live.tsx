@@ -106,6 +106,7 @@ export function PressureTestLive({ readings, evidence }: { readings: readonly Pr
           ]}
         />
       </div>
+      {question === null && <StateMark state="cannot-say" word={pressureTestWords.describeGaugeAndPlace} />}
       {judgement && (
         <div>
           <p role="status">

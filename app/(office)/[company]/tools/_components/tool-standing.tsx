@@ -16,7 +16,10 @@ export function ToolStanding(props: { tool: NonNullable<Awaited<ReturnType<typeo
         <StateMark state="refused" word={`In doubt since ${dateInFull(tool.doubtedOn)}: have it calibrated`} />
       )}
       {calibration !== "not-asked" && (
-        <InDateMark lastDay={tool.calibrationDueOn} today={today} none="Calibration not known" />
+        <span>
+          {tool.calibrationDueOn && "calibrated until "}
+          <InDateMark lastDay={tool.calibrationDueOn} today={today} none="Calibration not known" />
+        </span>
       )}
       {check !== "not-asked" && (
         <span>
