@@ -111,7 +111,7 @@ function believe(log: ReadingLog, reading: HoldReading, last: HoldReading | unde
   cell.count += 1;
   cell.sumS += atS;
   cell.sumPa += reading.pressureAbsPa;
-  if (resolutionPa > 0) {
+  if (resolutionPa > 0 && cell.commonSteps !== 1) {
     const steps = reading.pressureAbsPa / resolutionPa;
     const onStep = Math.abs(steps - Math.round(steps)) < OFF_STEP; // finer than the stated resolution: no step is shared
     cell.commonSteps = greatestCommonDivisor(onStep ? Math.round(steps) : 1, cell.commonSteps);
@@ -152,8 +152,10 @@ function noteStep(log: ReadingLog, cell: Cell, last: HoldReading, reading: HoldR
 
 /** A smooth rise shown in whole steps never turns back by two of them, nor bends to and fro by more than one. */
 function noteTurn(log: ReadingLog, movePa: number, bendPa: number, resolutionPa: number): void {
-  const steps = resolutionPa > 0 ? Math.round(Math.abs(movePa) / resolutionPa) : 1;
-  log.moveSteps = greatestCommonDivisor(Math.max(1, steps), log.moveSteps);
+  if (log.moveSteps !== 1) {
+    const steps = resolutionPa > 0 ? Math.round(Math.abs(movePa) / resolutionPa) : 1;
+    log.moveSteps = greatestCommonDivisor(Math.max(1, steps), log.moveSteps);
+  }
   const stepPa = log.moveSteps * resolutionPa;
   const back = movePa * log.lastMovePa < 0 && Math.abs(movePa) > 1.5 * stepPa;
   const toAndFro = bendPa * log.lastBendPa < 0 && Math.min(Math.abs(bendPa), Math.abs(log.lastBendPa)) > 1.1 * stepPa;
