@@ -10,7 +10,7 @@ import { openWorkOrder } from "@/lib/db/work-orders";
 import { commandEnv } from "@/lib/env";
 import type { JobKind } from "@/lib/hvac/procedure";
 import { CompanyId, PersonId } from "@/lib/ids";
-import { addDays, dayAt, instantAt } from "@/lib/work/site-time";
+import { addDays, dayAt, instantAt, weekdayOf } from "@/lib/work/site-time";
 import { afterHold, hold, upToEvacuation } from "./demo/evidence";
 import { writeFieldWork } from "./demo/field-work";
 import { writeHistory } from "./demo/history/write-history";
@@ -80,11 +80,12 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas
       ...(madeOn !== undefined && { madeOn: day(madeOn) }),
     })),
   });
+  // whoever looks at the demo on a Sunday finds somebody at work as well
   for (const { email, hours, ...base } of demo.fernhollowField) {
     const personId = people.get(email)!;
     await tx.fieldProfile.create({ data: { personId, ...base } });
     await tx.weeklyShift.createMany({
-      data: [1, 2, 3, 4, 5].map((weekday) => ({
+      data: [...new Set([1, 2, 3, 4, 5, weekdayOf(today)])].map((weekday) => ({
         personId,
         weekday,
         beginsMinute: hours[0],
@@ -136,14 +137,14 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas
   await jobOn(tx, apartments!, orderId!, "leak_repair", tomas);
 
   const daysAgo = (days: number) => new Date(now.getTime() - days * 24 * 3_600_000);
-  const proven = await pastJob(tx, dental!, dispatcher, "Compressor seized.", tomas);
+  const proven = await pastJob(tx, dental!, dispatcher, "Compressor seized.", tomas, daysAgo(40));
   const dry = hold(181, 310, 160, 260);
   await writeFieldWork(tx, proven, tomas, daysAgo(40), [
     ...upToEvacuation(daysAgo(40)),
     dry,
     ...afterHold(tomas.personId),
   ]);
-  const short = await pastJob(tx, bakery!, dispatcher, "Compressor hums and does not start.", tomas);
+  const short = await pastJob(tx, bakery!, dispatcher, "Compressor hums and does not start.", tomas, daysAgo(1));
   await writeFieldWork(tx, short, tomas, daysAgo(1), [
     ...upToEvacuation(daysAgo(1)),
     hold(49, 330, 260, 240),
@@ -159,15 +160,22 @@ async function fillFernhollow(tx: TenantTx, people: Map<string, PersonId>, tomas
 }
 
 /** A call from before with its work order and circuit job; the job's id. */
-async function pastJob(tx: TenantTx, customer: Registered, dispatcher: PersonId, symptom: string, by: Member) {
+async function pastJob(
+  tx: TenantTx,
+  customer: Registered,
+  dispatcher: PersonId,
+  symptom: string,
+  by: Member,
+  at: Date,
+) {
   const callId = await takeCall(tx, { ...called(customer), symptom, urgency: "today", caller: "" }, dispatcher);
   const orderId = await openWorkOrder(tx, callId!);
-  return jobOn(tx, customer, orderId!, "compressor_change", by);
+  return jobOn(tx, customer, orderId!, "compressor_change", by, at);
 }
 
-async function jobOn(tx: TenantTx, customer: Registered, workOrderId: string, kind: JobKind, by: Member) {
+async function jobOn(tx: TenantTx, customer: Registered, workOrderId: string, kind: JobKind, by: Member, at?: Date) {
   const circuit = await tx.circuit.findFirstOrThrow({ where: { equipmentId: customer.equipmentIds[0]! } });
-  const job = await openJob(tx, { workOrderId, circuitId: circuit.id, kind }, by);
+  const job = await openJob(tx, { workOrderId, circuitId: circuit.id, kind }, by, at);
   if (!job.ok) throw new Error(`demo job: ${job.error.code}`);
   return job.value;
 }

@@ -21,11 +21,6 @@ try {
   await office.screenshot({ path: `${folder}/job-proven.png`, fullPage: true });
   await office.goto(`${base}/fernhollow/board`);
   await office.screenshot({ path: `${folder}/board.png` });
-
-  const tablet = await signedIn("tomas@fernhollow.example", { width: 820, height: 1180 });
-  await tablet.goto(`${base}/t/fernhollow`);
-  await tablet.getByRole("heading", { level: 1 }).waitFor();
-  await tablet.screenshot({ path: `${folder}/tablet-today.png` });
 } finally {
   await browser.close();
 }

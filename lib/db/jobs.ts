@@ -19,6 +19,7 @@ export async function openJob(
   tx: TenantTx,
   job: { workOrderId: string; circuitId: string; kind: JobKindOrUnknown },
   by: Member,
+  at = new Date(),
 ): Promise<Result<JobId, { code: "not-found" | "order-not-open" | "already-open" }>> {
   await lockOrder(tx, job.workOrderId);
   const order = await tx.workOrder.findFirst({
@@ -36,11 +37,10 @@ export async function openJob(
     data: { id, number: await nextNumber(tx, "circuit_job"), workOrderId: job.workOrderId, circuitId: job.circuitId },
   });
   const registered = { ...circuit, applianceKind: circuit.equipment.applianceKind };
-  const facts = circuitFactsOf(registered, by.ruleSet, dayAt(new Date(), order.serviceCall.site.timeZone));
-  await appendOfficeEntry(tx, id, by, {
-    kind: "job-opened",
-    body: { kind: job.kind, templateVersion: TEMPLATE_VERSION, circuit: facts, criteria: await companyCriteria(tx) },
-  });
+  const facts = circuitFactsOf(registered, by.ruleSet, dayAt(at, order.serviceCall.site.timeZone));
+  const criteria = await companyCriteria(tx);
+  const body = { kind: job.kind, templateVersion: TEMPLATE_VERSION, circuit: facts, criteria };
+  await appendOfficeEntry(tx, id, by, { kind: "job-opened", body }, at);
   await proposeCallback(tx, job.workOrderId); // now the circuit is known
   return ok(id);
 }

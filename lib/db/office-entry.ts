@@ -12,7 +12,13 @@ import type { TenantTx } from "./tenant";
 export const OFFICE_INSTALLATION = InstallationId.parse("00000000-0000-7000-8000-00000000d0f1");
 
 /** Writes an entry from the office (an answer, a note, a job's first entry) on top of everything received so far. */
-export async function appendOfficeEntry(tx: TenantTx, jobId: JobId, by: Member, content: EntryContent): Promise<Entry> {
+export async function appendOfficeEntry(
+  tx: TenantTx,
+  jobId: JobId,
+  by: Member,
+  content: EntryContent,
+  at = new Date(),
+): Promise<Entry> {
   await lockLog(tx, jobId);
   const log = await listEntries(tx, jobId);
   const author = { company: by.companyId, job: jobId, installation: OFFICE_INSTALLATION, person: by.personId };
@@ -20,7 +26,7 @@ export async function appendOfficeEntry(tx: TenantTx, jobId: JobId, by: Member, 
     id: EntryId.parse(uuidv7()),
     seq: nextSeq(log, author),
     heads: headsOf(log),
-    deviceAt: new Date().toISOString(),
+    deviceAt: at.toISOString(),
     clockOffsetMs: 0,
   };
   const entry = makeEntry(author, writing, content);
